@@ -1,0 +1,1 @@
+"""The trade's arithmetic: pure functions in millimetres, minutes and degrees Celsius."""
