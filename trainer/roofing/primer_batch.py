@@ -113,7 +113,7 @@ class _Schedule:
     def resume(self, tick: int) -> int:
         """When work that could start at ``tick`` does start: after the break if that has begun."""
         pause_end = self.pause_at + self.pause
-        return pause_end if self.pause_at <= tick <= pause_end else tick
+        return pause_end if self.pause_at <= tick < pause_end else tick
 
     def finish(self, start: int, work: int) -> int:
         """When work begun at ``start`` is done; a break interrupts it unless it ends just then."""

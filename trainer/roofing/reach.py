@@ -156,28 +156,35 @@ def sources(layer: Layer, place: int, trimmed: int, steps: Steps) -> Iterator[tu
 
 def _onward(layer: Layer, trimmed: int, steps: Steps) -> list[Interval]:
     """Where one more sheet leads with ``trimmed`` trims behind it."""
-    full = [(low + steps.full, high + steps.full) for low, high, _ in layer.get(trimmed, ())]
-    least, most = steps
-    return _union(full, [(a + least, b + most) for a, b, _ in layer.get(trimmed - 1, ())])
+    full = _moved(layer.get(trimmed), steps.full, steps.full)
+    return _union(full, _moved(layer.get(trimmed - 1), steps.least, steps.full))
 
 
 def _back(layer: Layer, trimmed: int, steps: Steps) -> list[Interval]:
     """Whence one sheet leads into ``layer``, with ``trimmed`` trims behind that sheet."""
-    full = [(low - steps.full, high - steps.full) for low, high, _ in layer.get(trimmed, ())]
-    least, most = steps
-    return _union(full, [(a - most, b - least) for a, b, _ in layer.get(trimmed + 1, ())])
+    full = _moved(layer.get(trimmed), -steps.full, -steps.full)
+    return _union(full, _moved(layer.get(trimmed + 1), -steps.full, -steps.least))
+
+
+def _moved(pieces: list[Piece] | None, nearest: int, furthest: int) -> list[Interval]:
+    return [(low + nearest, high + furthest) for low, high, _ in pieces] if pieces else []
 
 
 def _union(some: list[Interval], others: list[Interval]) -> list[Interval]:
     """All places of both, in ascending intervals that do not touch."""
-    waiting = sorted(some + others)
-    merged = waiting[:1]
-    for low, high in waiting[1:]:
-        first, last = merged[-1]
+    waiting = some + others
+    if len(waiting) < 2:
+        return waiting
+    waiting.sort()
+    merged = []
+    first, last = waiting[0]
+    for low, high in waiting:
         if low > last + 1:
-            merged.append((low, high))
+            merged.append((first, last))
+            first, last = low, high
         elif high > last:
-            merged[-1] = (first, high)
+            last = high
+    merged.append((first, last))
     return merged
 
 
@@ -188,11 +195,11 @@ def _common(intervals: Sequence[Interval], pieces: Sequence[Piece]) -> list[Piec
     for low, high, gap in pieces:
         while start < count and intervals[start][1] < low:
             start += 1
-        i = start
-        while i < count and intervals[i][0] <= high:
+        for i in range(start, count):
             first, last = intervals[i]
-            found.append((max(first, low), min(last, high), gap))
-            i += 1
+            if first > high:
+                break
+            found.append((first if first > low else low, last if last < high else high, gap))
     return found
 
 
