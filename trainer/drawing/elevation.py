@@ -1,0 +1,137 @@
+"""Wall elevation: a straight wall unfolded, the wall face above, the roof field folded down below.
+
+Figure coordinates: millimetres, x along the wall from its left end, y up from the base line (the
+field is negative). Parts: "lap-0"… (flashing laps), "field-lap-0"…, "sheet-0"…, "primer-0"…,
+"chalk-line", "edge". Fields, units and ranges: ``FIELDS``.
+"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import Any
+
+from trainer.drawing import elevation_bands as bands
+from trainer.drawing import elevation_lens as lens
+from trainer.drawing.canvas import CUT, EDGE, MARGIN, THIN, Canvas, Scale
+from trainer.drawing.dimensions import chain, scale_bar
+from trainer.drawing.elevation_data import FIELDS, Elevation, Lap, Moved
+from trainer.drawing.fields import refuse_unless
+from trainer.drawing.labels import plain_text
+from trainer.drawing.lettering import SMALL, text_height, text_width
+from trainer.drawing.markup import num
+from trainer.drawing.overlays import draw_overlays
+from trainer.drawing.palette import ACCENT, PAPER
+
+
+def draw(canvas: Canvas, checked: dict[str, Any]) -> None:
+    """Draw the elevation described by the checked fields. Raises InputError on bad geometry."""
+    wall = Elevation(**checked)
+    _check(wall)
+    scale = Scale((canvas.width - 2 * MARGIN) / wall.wall_mm, MARGIN)
+    _ground(canvas, wall, scale)
+    bands.draw_bands(canvas, wall, scale)
+    _chains(canvas, wall, scale)
+    draw_overlays(canvas, scale.at, scale.per_mm)
+    lens.draw_detail(canvas, wall, scale)
+    bands.draw_key(canvas, wall)
+    scale_bar(canvas, scale.per_mm, canvas.request.length)
+
+
+def _check(wall: Elevation) -> None:
+    for name, stretches in (("laps", wall.laps), ("field_laps", wall.field_laps)):
+        for i, lap in enumerate(stretches):
+            _check_ends(f"{name}[{i}]", lap.from_mm, lap.to_mm, wall.wall_mm)
+            low, high = lap.foot
+            refuse_unless(
+                low <= high, f"{name}[{i}].bottom_to_mm", high, f"≥ bottom_from_mm ({low:g})"
+            )
+    for name, sheets in (("sheets", wall.sheets or []), ("primer", wall.primer)):
+        for i, sheet in enumerate(sheets):
+            _check_ends(f"{name}[{i}]", sheet.from_mm, sheet.to_mm, wall.wall_mm)
+    allowed = f"≤ the field drawn ({wall.depth_mm:g})"
+    refuse_unless(wall.field_lap_mm <= wall.depth_mm, "field_lap_mm", wall.field_lap_mm, allowed)
+    refuse_unless((wall.chalk_mm or 0) <= wall.depth_mm, "chalk_mm", wall.chalk_mm, allowed)
+    if wall.movable:
+        _check_movable(wall, wall.movable)
+
+
+def _check_ends(name: str, low: float, high: float, wall_mm: float) -> None:
+    refuse_unless(low < high, f"{name}.to_mm", high, f"> from_mm ({low:g})")
+    refuse_unless(
+        low < wall_mm and high > 0, f"{name}.from_mm", low, f"on the wall, 0 to {wall_mm:g}"
+    )
+
+
+def _check_movable(wall: Elevation, moved: Moved) -> None:
+    one = (moved.lap is None) != (moved.edge_mm is None)
+    refuse_unless(one, "movable", "lap and edge_mm", "either lap or edge_mm")
+    if moved.lap is not None:
+        allowed = f"an index of laps, 0 to {len(wall.laps) - 1}"
+        refuse_unless(moved.lap < len(wall.laps), "movable.lap", moved.lap, allowed)
+
+
+def _ground(canvas: Canvas, wall: Elevation, scale: Scale) -> None:
+    """Wall face, roof field and the base line between."""
+    left, right = scale.x(0), scale.x(wall.wall_mm)
+    head, foot = scale.y(wall.height_mm), scale.y(-wall.depth_mm)
+    across, back = f"M{left:.1f} 0H{right:.1f}", f"H{left:.1f}Z"
+    field = f'<path d="{across}V{foot:.1f}{back}" fill="{canvas.hatch("field")}" stroke="none"/>'
+    face = f'<path d="{across}V{head:.1f}{back}" fill="{PAPER}" stroke-width="{EDGE}"/>'
+    ends = f"M{left:.1f} 0V{foot:.1f}M{right:.1f} 0V{foot:.1f}"
+    sides = f'<path d="{ends}" stroke-width="{THIN}" stroke-dasharray="8 4"/>'
+    canvas.shapes.append(f"{'' if 'field' in wall.bare else field}{face}{sides}")
+    base = f'<path d="{across}" stroke-width="{CUT}"/>'
+    top = f'<path d="M{left:.1f} {head:.1f}H{right:.1f}" stroke-width="{CUT}"/>'
+    canvas.lines.append(base + top)
+    if wall.chalk_mm is not None:
+        y = num(scale.y(-wall.chalk_mm))
+        canvas.lines.append(
+            f'<path class="chalk" data-part="chalk-line" d="M{left:.1f} {y}H{right:.1f}" '
+            f'stroke="{ACCENT}" stroke-width="1.6"/>'
+        )
+        canvas.part_ids.append("chalk-line")
+    canvas.reach(head - 4, foot + 4)
+    canvas.placer.avoid((left, head - 11, right, foot + 11))
+
+
+def _chains(canvas: Canvas, wall: Elevation, scale: Scale) -> None:
+    """Dimension chains of the flashing above and of the field laps below; and the two names."""
+    length = canvas.request.length
+    head, foot = scale.y(wall.height_mm), scale.y(-wall.depth_mm)
+    shown = wall.chain == "before" or (wall.chain == "after" and canvas.request.answered)
+    top, bottom = min(head, canvas.top + 4, -24.0) - 22, max(foot, canvas.bottom - 4, 24.0) + 20
+    if shown and wall.laps:
+        _chain(canvas, wall, scale, wall.laps, top, head, length)
+    if shown and wall.field_laps:
+        _chain(canvas, wall, scale, wall.field_laps, bottom, foot, length)
+    _names(canvas, wall, scale)
+
+
+def _names(canvas: Canvas, wall: Elevation, scale: Scale) -> None:
+    """Which strip is the wall and which the field, clear of the line to the enlarged detail."""
+    high = text_height(1, SMALL)
+    plain_text(canvas, canvas.request.say("wall face"), MARGIN, canvas.top - high - 4, SMALL)
+    look, under = lens.looks_at(wall, scale), canvas.request.say("roof field")
+    wide = text_width(under, SMALL)
+    crossed = look is not None and scale.x(look) - 16 < MARGIN + wide + 10
+    plain_text(canvas, under, canvas.right - wide if crossed else MARGIN, canvas.bottom + 4, SMALL)
+
+
+def _chain(
+    canvas: Canvas,
+    wall: Elevation,
+    scale: Scale,
+    laps: list[Lap],
+    y: float,
+    foot: float,
+    length: Any,
+) -> None:
+    edges = {0.0, wall.wall_mm}
+    for lap in laps:
+        edges |= {min(max(edge, 0.0), wall.wall_mm) for edge in (lap.from_mm, lap.to_mm)}
+    ordered = sorted(edges)
+    texts = [length(b - a) for a, b in pairwise(ordered)]
+    chain(canvas, [scale.x(edge) for edge in ordered], texts, y, foot)
+
+
+__all__ = ["FIELDS", "draw"]

@@ -1,0 +1,116 @@
+"""Parapets, roof edges and guardrails of the roof plan."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from trainer.drawing.canvas import CUT, EDGE, Canvas, Scale
+from trainer.drawing.interaction import part
+from trainer.drawing.labels import Label, label_near
+from trainer.drawing.lettering import SMALL
+from trainer.drawing.markup import Point, along, around, direction, distance, path
+from trainer.drawing.palette import FAINT, PAPER
+from trainer.drawing.plan_data import Plan, Wall
+
+_HATCH = {"masonry": "masonry", "concrete": "concrete", "timber": "timber"}
+EDGE_STYLE = ' stroke-dasharray="14 3 3 3"'
+_POST = 34.0
+
+
+def draw_walls(canvas: Canvas, plan: Plan, scale: Scale) -> None:
+    """Grid, parapets, edges and guardrails."""
+    if plan.grid_mm:
+        _grid(canvas, plan, scale, plan.grid_mm)
+    for i, wall in enumerate(plan.walls):
+        _wall(canvas, scale, i, wall)
+    for edge in plan.edges:
+        points = scale.all(edge)
+        canvas.line(points, 2.0, EDGE_STYLE)
+        _keep_off(canvas, points)
+    for rail in plan.guardrails:
+        points = scale.all(rail)
+        canvas.lines.append(guardrail(points))
+        _keep_off(canvas, points)
+
+
+def outer_face(wall: Wall) -> list[Point]:
+    """The outer face of ``wall`` in millimetres: its faces moved by the thickness, mitred."""
+    away = -1.0 if wall.roof_side == "left" else 1.0
+    faces = wall.faces
+    normals = []
+    for a, b in pairwise(faces):
+        dx, dy = direction(a, b)
+        normals.append((-dy * away * wall.thickness_mm, dx * away * wall.thickness_mm))
+    moved = []
+    for i, (x, y) in enumerate(faces):
+        before, after = normals[max(i - 1, 0)], normals[min(i, len(normals) - 1)]
+        mx, my = before[0] + after[0], before[1] + after[1]
+        share = 2 * wall.thickness_mm * wall.thickness_mm / max(mx * mx + my * my, 1e-6)
+        moved.append((x + mx * share, y + my * share))
+    return moved
+
+
+def _wall(canvas: Canvas, scale: Scale, i: int, wall: Wall) -> None:
+    inner, outer = scale.all(wall.faces), scale.all(outer_face(wall))
+    ring = [*inner, *reversed(outer)]
+    data = path(ring, closed=True)
+    shapes = (
+        f'<path d="{data}" fill="{PAPER}" stroke="none"/>'
+        f'<path d="{data}" fill="{canvas.hatch(_HATCH[wall.material])}" stroke-width="{EDGE}"/>'
+        f'<path class="face" d="{path(inner)}" stroke-width="{CUT + 0.4}"/>'
+    )
+    ident = f"wall-{i}"
+    own = wall.label or f"{canvas.request.say('parapet')} {i + 1}"
+    box = around(ring)
+    part(canvas, ident, own, shapes, ring)
+    canvas.reach(box[1], box[3])
+    for a, b, c, d in zip(inner, inner[1:], outer, outer[1:], strict=False):
+        canvas.placer.avoid_line(along(a, c, 0.5), along(b, d, 0.5), max(4.0, distance(a, c) / 2))
+    if wall.label:
+        middle = along(along(inner[0], inner[1], 0.5), along(outer[0], outer[1], 0.5), 0.5)
+        x, y = middle
+        label_near(canvas, Label(wall.label, size=SMALL), (x - 8, y - 8, x + 8, y + 8), middle)
+
+
+def _keep_off(canvas: Canvas, points: list[Point]) -> None:
+    box = around(points)
+    canvas.reach(box[1] - 3, box[3] + 3)
+    for a, b in pairwise(points):
+        canvas.placer.avoid_line(a, b, 3)
+
+
+def guardrail(points: list[Point]) -> str:
+    """A double line with posts."""
+    posts = []
+    for a, b in pairwise(points):
+        count = max(1, int(distance(a, b) / _POST))
+        posts += [along(a, b, i / count) for i in range(count + 1)]
+    dots = "".join([f"M{x:.1f} {y:.1f}h.1" for x, y in posts])
+    line = path(points)
+    return (
+        f'<path d="{line}" stroke-width="4"/><path d="{line}" stroke="{PAPER}" stroke-width="1.6"/>'
+        f'<path d="{dots}" stroke-width="7" stroke-linecap="round"/>'
+    )
+
+
+def _grid(canvas: Canvas, plan: Plan, scale: Scale, step: float) -> None:
+    """Faint lines at whole multiples of ``step`` over everything drawn."""
+    left, right = canvas.left, canvas.right
+    points = [point for wall in plan.walls for point in (*wall.faces, *outer_face(wall))]
+    points += [point for line in (*plan.edges, *plan.guardrails) for point in line]
+    if not points:
+        return
+    _, top, _, bottom = around(scale.all(points))
+    first, last = (
+        (left - scale.zero_x) / scale.per_mm / step,
+        (right - scale.zero_x) / scale.per_mm / step,
+    )
+    xs = [scale.x(i * step) for i in range(int(first) - 1, int(last) + 2)]
+    low, high = (
+        (scale.zero_y - bottom) / scale.per_mm / step,
+        (scale.zero_y - top) / scale.per_mm / step,
+    )
+    ys = [scale.y(i * step) for i in range(int(low) - 1, int(high) + 2)]
+    data = "".join([f"M{x:.1f} {top:.1f}V{bottom:.1f}" for x in xs if left <= x <= right])
+    data += "".join([f"M{left:.1f} {y:.1f}H{right:.1f}" for y in ys if top <= y <= bottom])
+    canvas.shapes.append(f'<path class="grid" d="{data}" stroke="{FAINT}" stroke-width=".8"/>')

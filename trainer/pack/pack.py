@@ -1,0 +1,114 @@
+"""The whole scenario pack, read and checked together: all its problems at once, or none."""
+
+from __future__ import annotations
+
+import hashlib
+import os
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property, lru_cache
+from pathlib import Path
+
+from trainer.engine.spec import Family
+from trainer.errors import InputError
+from trainer.pack.content import Lesson, Unit
+from trainer.pack.families import Terms
+from trainer.pack.reading import read_files
+from trainer.roofing.rulebook import RuleBook
+
+SCENARIOS = Path(__file__).resolve().parents[2] / "scenarios"
+State = tuple[tuple[str, int, int], ...]
+
+
+@dataclass(frozen=True)
+class Pack:
+    """Everything in ``scenarios/``. ``every_family`` also holds versions that are no longer drawn,
+    so that old answers can be worked out again."""
+
+    book: RuleBook
+    units: Mapping[str, Unit]
+    every_family: Mapping[tuple[str, int], Family]
+    lessons: Mapping[str, Lesson]
+    terms: Terms
+    misconceptions: Mapping[str, Mapping[str, str]]
+    digest: str
+
+    @cached_property
+    def families(self) -> Mapping[str, Family]:
+        """The newest version of every family, in the order of the units."""
+        order = list(self.units)
+        newest = {name: family for (name, _), family in sorted(self.every_family.items())}
+        return dict(sorted(newest.items(), key=lambda item: order.index(item[1].unit)))
+
+    def family(self, name: str, version: int | None = None) -> Family:
+        """A family by name, the newest unless a version is asked for. Raises InputError."""
+        if name not in self.families:
+            raise InputError("family", name, f"one of {', '.join(self.families)}")
+        if version is None:
+            return self.families[name]
+        found = self.every_family.get((name, version))
+        if found is None:
+            known = ", ".join(str(v) for n, v in self.every_family if n == name)
+            raise InputError("family version", version, f"of {name}: {known}")
+        return found
+
+    def families_of(self, unit: str) -> tuple[Family, ...]:
+        return tuple(family for family in self.families.values() if family.unit == unit)
+
+    def unit(self, unit: str) -> Unit:
+        """A unit by id. Raises InputError."""
+        if unit not in self.units:
+            raise InputError("unit", unit, f"one of {', '.join(self.units)}")
+        return self.units[unit]
+
+    def misconception(self, name: str, language: str) -> str:
+        words = self.misconceptions.get(language) or self.misconceptions["en"]
+        return words.get(name, "")
+
+
+def load_pack(root: Path | None = None) -> Pack:
+    """The pack in ``root``, kept while its files stay as they are.
+
+    Raises PackError with every problem of every file.
+    """
+    root = root or SCENARIOS
+    try:
+        state = tuple(sorted(_state(str(root))))
+    except OSError:
+        state = ()  # reading it says what is wrong
+    return _load(root, state)
+
+
+def _state(folder: str) -> Iterator[tuple[str, int, int]]:
+    """Name, time and size of every file of the pack: they tell whether any has changed."""
+    with os.scandir(folder) as entries:
+        for entry in entries:
+            if entry.is_dir():
+                yield from _state(entry.path)
+            elif entry.name.endswith(".yaml"):
+                found = entry.stat()
+                yield entry.path, found.st_mtime_ns, found.st_size
+
+
+@lru_cache(maxsize=4)
+def _load(root: Path, state: State) -> Pack:
+    files = read_files(root)
+    assert files.book and files.units and files.terms and files.misconceptions
+    return Pack(
+        files.book,
+        {unit.id: unit for unit in files.units.made},
+        {(read.made.id, read.made.version): read.made for read in files.families},
+        {read.made.unit: read.made for read in files.lessons},
+        files.terms.made,
+        files.misconceptions.made,
+        _digest(root, state),
+    )
+
+
+def _digest(root: Path, state: State) -> str:
+    """SHA-256 over names and contents of all files of the pack."""
+    total = hashlib.sha256()
+    for path in sorted(Path(name) for name, *_ in state):
+        total.update(path.relative_to(root).as_posix().encode() + b"\0")
+        total.update(hashlib.sha256(path.read_bytes()).digest())
+    return total.hexdigest()
