@@ -1,0 +1,1 @@
+"""What is kept: tables, sessions, queries and migrations. No Flask; plain values in and out."""
