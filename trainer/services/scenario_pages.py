@@ -1,0 +1,170 @@
+"""A stored attempt as its page shows it: worded, drawn, with the verdicts that may be seen."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from trainer.engine.explain import Telling
+from trainer.engine.measures import say_duration, say_number
+from trainer.engine.solve import Decision, Scenario
+from trainer.records.database import Session
+from trainer.records.queries import attempts, outcomes
+from trainer.records.tables import Answer, Attempt
+from trainer.services.attempts import own_attempt, stored_mark, waiting
+from trainer.services.pages import DecisionPage, NumberInput, Row, ScenarioPage, Verdict
+from trainer.services.parts import Parts
+from trainer.services.permissions import require
+from trainer.services.person import SignedIn
+from trainer.services.scenarios import Library, figure_of, language_of, library
+from trainer.services.speech import speaker
+
+NOTHING_HERE = ""
+
+
+def scenario_page(
+    parts: Parts, person: SignedIn, attempt_id: str, answered: str = ""
+) -> ScenarioPage:
+    """The person's own scenario as it stands now. Raises NotFound, NotAllowed.
+
+    With ``answered`` the drawing is the one that answers this decision, once it is made.
+    """
+    require(person, "scenario.play")
+    with parts.database.reading() as session:
+        attempt = own_attempt(session, person, attempt_id)
+        shelf = library(session)
+        answers = attempts.answers_of(session, attempt.id)
+        place = _place_in_form(session, attempt)
+    return _Showing(shelf, person, attempt, answers, place).page(answered)
+
+
+@dataclass(frozen=True)
+class FormPlace:
+    """Where a scenario stands in its fixed form: ``number`` of ``of``, and the form's id."""
+
+    set: str = ""
+    number: int = 0
+    of: int = 0
+    closed: bool = False
+
+
+def _place_in_form(session: Session, attempt: Attempt) -> FormPlace:
+    form = outcomes.set_of(session, attempt)
+    if form is None:
+        return FormPlace()
+    ids = [a.id for a in attempts.attempts_of_set(session, form.id)]
+    closed = form.closed_at is not None
+    return FormPlace(form.public_id, ids.index(attempt.id) + 1, len(form.forms), closed)
+
+
+class _Showing:
+    """One attempt, told to one person."""
+
+    def __init__(
+        self,
+        shelf: Library,
+        person: SignedIn,
+        attempt: Attempt,
+        answers: Sequence[Answer],
+        place: FormPlace,
+    ) -> None:
+        self.shelf, self.person, self.attempt, self.place = shelf, person, attempt, place
+        self.answers = {answer.decision: answer for answer in answers}
+        self.scenario: Scenario = shelf.of(attempt)
+        self.telling: Telling = shelf.telling(self.scenario, person)
+        self.current = waiting(self.scenario, answers)
+        self.say: Callable[[str], str] = speaker(language_of(person))
+        # In a fixed form nothing is said until the whole form is done.
+        self.tells = not place.set or place.closed
+
+    def page(self, answered: str = "") -> ScenarioPage:
+        unit = self.shelf.pack.unit(self.attempt.unit).words_in(language_of(self.person))
+        decisions = tuple(self._decision(d) for d in self.scenario.decisions)
+        waits = self.current.id if self.current else ""
+        return ScenarioPage(
+            attempt=self.attempt.public_id,
+            purpose=self.attempt.purpose,
+            unit=self.attempt.unit,
+            unit_name=unit.name,
+            title=self.telling.title,
+            situation=self.telling.situation,
+            figure=self._figure("", answered) if answered in self.answers else self._figure(waits),
+            legend=(),
+            decisions=decisions,
+            current=next((d for d in decisions if d.id == waits), None),
+            number=self.place.number,
+            of=self.place.of,
+            set=self.place.set,
+            sheet=f"{self.attempt.family} v{self.attempt.family_version}, {self.attempt.seed}",
+            profile=self.shelf.pack.book.profile(self.attempt.profile).name,
+            caution=" ".join(self.telling.caution),
+        )
+
+    def _figure(self, waits: str, answered: str = "") -> str:
+        told = set(self.answers) if self.tells else set()
+        live = bool(self.current and waits and self.current.kind in ("mark", "find"))
+        states = self._states(answered) if answered and self.tells else {}
+        return figure_of(
+            self.telling, answered=told, waiting=waits, live=live, states=states,
+            name=f"fig-{self.attempt.public_id}",
+        )  # fmt: skip
+
+    def _states(self, decision_id: str) -> dict[str, str]:
+        decision, answer = self.scenario.decision(decision_id), self.answers[decision_id]
+        if decision.kind == "mark":
+            chosen = {answer.response["row"]: "chosen" if answer.right else "wrong"}
+            return {**chosen, decision.answer: "right"}
+        if decision.kind == "find":
+            marked = dict.fromkeys(answer.response["rows"], "wrong")
+            return {**marked, **dict.fromkeys(decision.answer, "right")}
+        return {}
+
+    def _decision(self, decision: Decision) -> DecisionPage:
+        return DecisionPage(
+            id=decision.id,
+            kind=decision.kind,
+            critical=decision.critical,
+            prompt=self.telling.prompt(decision),
+            rows=tuple(Row(*row) for row in self.telling.rows(decision)),
+            number=self._number(decision),
+            axes=decision.axes,
+            verdict=self._verdict(decision),
+        )
+
+    def _number(self, decision: Decision) -> NumberInput | None:
+        if decision.kind not in ("measure", "time"):
+            return None
+        units = self.telling.units
+        if decision.kind == "time":
+            unit, within = "", say_duration(decision.tolerance)
+        elif decision.unit == "mm":
+            unit, within = units.length, units.say_length(decision.tolerance)
+        else:
+            unit, within = decision.unit, f"{say_number(decision.tolerance)} {decision.unit}"
+        said = self.say("within %(tolerance)s counts") % {"tolerance": within.strip()}
+        return NumberInput(unit, said if decision.tolerance else "")
+
+    def _verdict(self, decision: Decision) -> Verdict | None:
+        answer = self.answers.get(decision.id)
+        if answer is None or not self.tells:
+            return None
+        told = self.telling.explain(decision, answer.response, stored_mark(answer))
+        return Verdict(
+            right=answer.right,
+            critical=answer.critical,
+            headline=self.say("Right, because") if answer.right else self.say("Not yet, because"),
+            because=" ".join(told.because),
+            chosen=told.chosen,
+            correct=told.correct,
+            sums=told.sums,
+            leads_to=" ".join(told.leads_to),
+            caution=" ".join(told.caution),
+            rules=rules_used(self.shelf, self.scenario, self.telling.units.length),
+        )
+
+
+def rules_used(shelf: Library, scenario: Scenario, length: str) -> tuple[str, ...]:
+    """A sentence for each rule the scenario leans on: value and where it is from."""
+    system = "us" if length == "in" else "metric"
+    family = shelf.pack.family(scenario.family, scenario.version)
+    return tuple(shelf.rules.rule(s).sentence(system) for s in family.rules.values())  # type: ignore[arg-type]

@@ -1,0 +1,122 @@
+"""Scenarios of this site: families of the pack, drawn under the rules in force here.
+
+A scenario is worked out from its family, version, seed and mode whenever it is needed; the last few
+hundred are kept, since a page, its answer and the page after it ask for the same one.
+"""
+
+from __future__ import annotations
+
+from collections import OrderedDict
+from collections.abc import Collection
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from trainer.drawing import draw
+from trainer.engine import solve
+from trainer.engine.explain import Telling
+from trainer.engine.measures import Units
+from trainer.engine.solve import ENGINE_VERSION, Scenario
+from trainer.pack.pack import Pack, load_pack
+from trainer.records.database import Session
+from trainer.records.queries import people
+from trainer.records.tables import Attempt
+from trainer.roofing.rulebook import InForce, SiteRule
+from trainer.services.person import SignedIn
+
+_KEPT = 512
+_made: OrderedDict[tuple[object, ...], Scenario] = OrderedDict()
+_in_force: dict[tuple[object, ...], InForce] = {}
+
+
+@dataclass(frozen=True)
+class Library:
+    """The pack and the rules in force on this site."""
+
+    pack: Pack
+    rules: InForce
+    key: tuple[object, ...]
+    """Names these rules, for what is kept."""
+
+    def make(self, family: str, seed: int, mode: str = "", version: int | None = None) -> Scenario:
+        """The scenario, drawn anew or as kept. Raises InputError, UnsoundScenario."""
+        spec = self.pack.family(family, version)
+        key = (self.key, spec.id, spec.version, seed, mode, ENGINE_VERSION)
+        made = _made.get(key)
+        if made is None:
+            made = _made[key] = solve.make(spec, seed, self.rules, mode)
+            if len(_made) > _KEPT:
+                _made.popitem(last=False)
+        return made
+
+    def of(self, attempt: Attempt) -> Scenario:
+        """The scenario of a stored attempt, worked out again."""
+        return self.make(attempt.family, attempt.seed, attempt.mode, attempt.family_version)
+
+    def telling(self, scenario: Scenario, person: SignedIn | None = None) -> Telling:
+        """The scenario in the person's language and units."""
+        family = self.pack.family(scenario.family, scenario.version)
+        return Telling(family, scenario, language_of(person), units_of(person))
+
+
+def library(session: Session | None = None) -> Library:
+    """The pack under the site's rules; without a database, under the rule book's own default."""
+    pack = load_pack()
+    profile, site_rules = _site(session)
+    key = (pack.digest, profile, site_rules)
+    if key not in _in_force:
+        if len(_in_force) > 16:
+            _in_force.clear()
+        _in_force[key] = pack.book.in_force(profile, site_rules)
+    return Library(pack, _in_force[key], key)
+
+
+def _site(session: Session | None) -> tuple[str | None, tuple[SiteRule, ...]]:
+    site = people.site(session) if session else None
+    if session is None or site is None:
+        return None, ()
+    rows = [row for row in people.site_rules(session) if row.value is not None]
+    return site.profile, tuple(
+        SiteRule(row.subject, row.value, row.unit, row.reason, str(row.person_id), _day(row.set_at))
+        for row in rows
+    )
+
+
+def _day(moment: object) -> date:
+    return moment.date()  # type: ignore[attr-defined,no-any-return]
+
+
+def language_of(person: SignedIn | None) -> str:
+    return (person.language if person else None) or "en"
+
+
+def units_of(person: SignedIn | None) -> Units:
+    if person is None:
+        return Units()
+    return Units(person.length_unit, person.temperature_unit.upper())
+
+
+def figure_of(
+    telling: Telling,
+    *,
+    answered: Collection[str] = (),
+    waiting: str = "",
+    live: bool = False,
+    states: dict[str, str] | None = None,
+    name: str = "figure",
+) -> str:
+    """The scenario's drawing as SVG; ``live`` parts can be tapped."""
+    data = without_nothing(telling.figure(answered, waiting))
+    data["id"] = name
+    data["parts_live"] = live
+    data["states"] = states or {}
+    return draw(data, length=telling.units.say_length)
+
+
+def without_nothing(data: Any) -> Any:
+    """Figure data without the fields that hold nothing: a family says None for what is not there."""
+    if isinstance(data, dict):
+        return {key: without_nothing(part) for key, part in data.items() if part is not None}
+    if isinstance(data, list):
+        return [without_nothing(part) for part in data]
+    return data
