@@ -104,13 +104,24 @@ class Telling:
         """
         figure = {**self.scenario.figure, **self.scenario.live.get(waiting, {})}
         figure["title"], figure["desc"] = self.title, self.look
+        if not waiting:  # what an answer shows would give away the decisions after it
+            figure["after"] = self._gained(figure, answered)
+        labelled: dict[str, Any] = self._labelled(figure)
+        return labelled
+
+    def _gained(self, figure: dict[str, Any], answered: Collection[str]) -> list[Any]:
+        """Puts into ``figure`` what answered decisions add to it; returns their overlays."""
         overlays: list[Any] = []
         for decision_id, gained in self.scenario.after.items():
             if decision_id in answered:
-                figure |= {key: value for key, value in gained.items() if key != "overlays"}
+                if "figure" in gained:  # another drawing answers: what stood on this one goes
+                    kept = {key: figure[key] for key in ("title", "desc")}
+                    figure.clear()
+                    figure |= {**gained["figure"], **kept}
+                    overlays = []
+                figure |= {k: v for k, v in gained.items() if k not in ("overlays", "figure")}
                 overlays += gained.get("overlays", [])
-        labelled: dict[str, Any] = self._labelled({**figure, "after": overlays})
-        return labelled
+        return overlays
 
     def explain(self, decision: Decision, response: Response, mark: Mark) -> Explanation:
         """Why ``response`` came out as ``mark`` says."""

@@ -44,6 +44,16 @@ def hypotenuse(*sides: float) -> float:
     return math.sqrt(math.fsum(side * side for side in sides))
 
 
+def sine(degrees: float) -> float:
+    """To nine places, on which every machine's library agrees."""
+    return round(math.sin(math.radians(degrees)), 9) + 0.0
+
+
+def cosine(degrees: float) -> float:
+    """To nine places, on which every machine's library agrees."""
+    return round(math.cos(math.radians(degrees)), 9) + 0.0
+
+
 def rounded(value: float, digits: int = 0) -> float:
     """To the nearest, halves to the even neighbour; whole without ``digits`` (0 to 9)."""
     if not isinstance(digits, int) or not 0 <= digits <= 9:
@@ -111,6 +121,7 @@ FUNCTIONS: Mapping[str, Callable[..., Any]] = {
     "any": any,
     "ceil": math.ceil,
     "clock": clock,
+    "cos_deg": cosine,
     "enumerate": lambda items, start=0: list(enumerate(items, start)),
     "floor": math.floor,
     "hypot": hypotenuse,
@@ -120,6 +131,7 @@ FUNCTIONS: Mapping[str, Callable[..., Any]] = {
     "minute": minute,
     "range": numbers_up_to,
     "round": rounded,
+    "sin_deg": sine,
     "sorted": in_order,
     "sqrt": math.sqrt,
     "str": text,

@@ -101,13 +101,18 @@ class _Showing:
         )
 
     def _figure(self, waits: str, answered: str = "") -> str:
-        told = set(self.answers) if self.tells else set()
+        told = self._told_up_to(answered) if self.tells else ()
         live = bool(self.current and waits and self.current.kind in ("mark", "find"))
         states = self._states(answered) if answered and self.tells else {}
         return figure_of(
             self.telling, answered=told, waiting=waits, live=live, states=states,
             name=f"fig-{self.attempt.public_id}",
         )  # fmt: skip
+
+    def _told_up_to(self, answered: str) -> tuple[str, ...]:
+        """The decisions whose answers the drawing shows: up to ``answered``, else all made."""
+        made = [d.id for d in self.scenario.decisions if d.id in self.answers]
+        return tuple(made[: made.index(answered) + 1] if answered in made else made)
 
     def _states(self, decision_id: str) -> dict[str, str]:
         decision, answer = self.scenario.decision(decision_id), self.answers[decision_id]
