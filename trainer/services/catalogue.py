@@ -88,19 +88,20 @@ def wrong_responses(decision: Decision) -> Iterator[tuple[str, dict[str, Any]]]:
     """Every wrong answer the decision names, by the id of its row or tempting value."""
     if decision.kind in ("measure", "time"):
         key = "minute" if decision.kind == "time" else "value"
-        for option in decision.options:
-            yield option.id, {key: option.value}
-    elif decision.kind == "mark":
-        for part in decision.parts:
-            if part["id"] != decision.answer:
-                yield part["id"], {"row": part["id"]}
-    elif decision.kind == "find":
-        for part in decision.parts:
-            yield part["id"], {"rows": _flipped(decision.answer, part["id"])}
-    elif decision.kind != "order":
-        for option in decision.options:
-            if not option.right:
-                yield option.id, {"row": option.id}
+        yield from ((option.id, {key: option.value}) for option in decision.options)
+    elif decision.kind in ("mark", "find"):
+        yield from _wrong_parts(decision)
+    else:  # an order has no options, and so no wrong answer by name
+        wrong = (option for option in decision.options if not option.right)
+        yield from ((option.id, {"row": option.id}) for option in wrong)
+
+
+def _wrong_parts(decision: Decision) -> Iterator[tuple[str, dict[str, Any]]]:
+    for part in (part["id"] for part in decision.parts):
+        if decision.kind == "find":
+            yield part, {"rows": _flipped(decision.answer, part)}
+        elif part != decision.answer:
+            yield part, {"row": part}
 
 
 def _flipped(meant: list[str], part: str) -> list[str]:

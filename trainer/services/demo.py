@@ -116,7 +116,7 @@ class _History:
         self.made += 2
 
     def _practise(self, clock: StoppedClock) -> None:
-        known = [u for u in list(self.shelf.pack.units)[: self.made]]
+        known = list(self.shelf.pack.units)[: self.made]
         families = [f for f in self.shelf.pack.families.values() if f.unit in known]
         family, mode = next_cell(families, self.seen[:12], self.chance)
         then = replace(self.parts, clock=clock)

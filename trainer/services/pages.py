@@ -1,4 +1,4 @@
-"""What a page is given: frozen, worded, in the worker's language and units. Views only translate these.
+"""What a page is given: frozen, worded, in the worker's language and units; views only show it.
 
 Every text here is ready to show; every id is what a form sends back.
 """

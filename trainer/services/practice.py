@@ -25,7 +25,7 @@ _LOOKS_BACK = 24
 def start(
     parts: Parts, person: SignedIn, unit: str | None = None, chance: random.Random | None = None
 ) -> str:
-    """Open the next scenario, of one unit or of all; its public id. Raises InputError, NotAllowed."""
+    """Open the next scenario, of one unit or of all; its public id. Raises InputError."""
     require(person, "scenario.play")
     with parts.database.writing() as session:
         shelf = library(session)
@@ -90,7 +90,7 @@ def _way_in(shelf: Library, person: SignedIn) -> str:
             "kind": "way-in",
             "id": "way-in",
             "title": say("The parapet section"),
-            "desc": say("A cut through a parapet. Each number leads to the unit that belongs there."),
+            "desc": say("A cut through a parapet. Each number leads to the unit at that place."),
             "units": [
                 {"id": u.id, "place": u.place, "name": names[u.id].name, "word": names[u.id].word}
                 for u in shelf.pack.units.values()

@@ -16,7 +16,7 @@ from trainer.services.pages import DecisionPage, NumberInput, Row, ScenarioPage,
 from trainer.services.parts import Parts
 from trainer.services.permissions import require
 from trainer.services.person import SignedIn
-from trainer.services.scenarios import Library, figure_of, language_of, library
+from trainer.services.scenarios import Library, Put, figure_of, language_of, library
 from trainer.services.speech import speaker
 
 NOTHING_HERE = ""
@@ -104,10 +104,21 @@ class _Showing:
         told = self._told_up_to(answered) if self.tells else ()
         live = bool(self.current and waits and self.current.kind in ("mark", "find"))
         states = self._states(answered) if answered and self.tells else {}
+        yours = self._where_it_was_put(answered) if answered and self.tells else None
         return figure_of(
             self.telling, answered=told, waiting=waits, live=live, states=states,
+            yours=yours,
             name=f"fig-{self.attempt.public_id}",
         )  # fmt: skip
+
+    def _where_it_was_put(self, decision_id: str) -> Put | None:
+        """Where the worker put what was to be placed, and whether it may stand there."""
+        decision, answer = self.scenario.decision(decision_id), self.answers[decision_id]
+        if decision.kind != "place":
+            return None
+        chosen = decision.option(answer.response.get("row", ""))
+        at = chosen.at if chosen else [answer.response[f"{a}_mm"] for a in decision.axes]
+        return Put(tuple(at or ()), answer.right, self.say("you"))
 
     def _told_up_to(self, answered: str) -> tuple[str, ...]:
         """The decisions whose answers the drawing shows: up to ``answered``, else all made."""

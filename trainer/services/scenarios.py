@@ -7,7 +7,7 @@ hundred are kept, since a page, its answer and the page after it ask for the sam
 from __future__ import annotations
 
 from collections import OrderedDict
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
@@ -96,6 +96,26 @@ def units_of(person: SignedIn | None) -> Units:
     return Units(person.length_unit, person.temperature_unit.upper())
 
 
+@dataclass(frozen=True)
+class Put:
+    """Where a worker put something: millimetres along the decision's axes."""
+
+    at: tuple[float, ...]
+    right: bool
+    text: str
+
+    def overlay(self, figure: Mapping[str, Any]) -> dict[str, Any]:
+        """A note on the drawing, at that place in the figure's own coordinates."""
+        x = self.at[0]
+        places = {
+            "parapet-section": [-x, 0],
+            "wall-elevation": [x, figure.get("height_mm", 0)],
+            "timeline": [x, 0],
+        }
+        at = places.get(figure["kind"], list(self.at))
+        return {"type": "note", "at": at, "text": self.text, "ok": self.right}
+
+
 def figure_of(
     telling: Telling,
     *,
@@ -103,6 +123,7 @@ def figure_of(
     waiting: str = "",
     live: bool = False,
     states: dict[str, str] | None = None,
+    yours: Put | None = None,
     name: str = "figure",
 ) -> str:
     """The scenario's drawing as SVG; ``live`` parts can be tapped."""
@@ -110,11 +131,13 @@ def figure_of(
     data["id"] = name
     data["parts_live"] = live
     data["states"] = states or {}
+    if yours:
+        data.setdefault("after", []).append(yours.overlay(data))
     return draw(data, length=telling.units.say_length)
 
 
 def without_nothing(data: Any) -> Any:
-    """Figure data without the fields that hold nothing: a family says None for what is not there."""
+    """Figure data without what holds nothing: a family says None for what is not there."""
     if isinstance(data, dict):
         return {key: without_nothing(part) for key, part in data.items() if part is not None}
     if isinstance(data, list):
