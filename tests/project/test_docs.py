@@ -1,30 +1,26 @@
-"""What is written is true: commands, settings, sums, links and folders of the docs, held against the program."""
+"""What is written is true: commands, settings, links and folders, held against the program."""
 
 from __future__ import annotations
 
-import json
-import math
 import re
 import shlex
-import xml.etree.ElementTree as ET
+import shutil
+from contextlib import suppress
 from pathlib import Path
 
 import click
 import pytest
-from click.testing import CliRunner
 
+from trainer.app import make_parts
 from trainer.cli import main
 from trainer.config import Settings
-from trainer.roofing.calculators import calculator, names_and_summaries
-from trainer.roofing.contract import Calculator, Field, Record
-from trainer.roofing.corners import Corner, base_legs, base_patch, fold, slits, top_legs, top_patch
-from trainer.roofing.kinds import Choice, Each, Either, Flag, Kind, Nullable, Number, Pair, Text
+from trainer.services.site import site
 
 ROOT = Path(__file__).parents[2]
 PAGES = [ROOT / "README.md", ROOT / "DEVELOPERS.md", *sorted((ROOT / "docs").rglob("*.md"))]
 NAMES = [str(page.relative_to(ROOT)) for page in PAGES]
 TEXTS = dict(zip(NAMES, (page.read_text("utf-8") for page in PAGES), strict=True))
-SUMS, RUN, DEVELOPERS = TEXTS["docs/sums.md"], TEXTS["docs/run.md"], TEXTS["DEVELOPERS.md"]
+RUN, DEVELOPERS = TEXTS["docs/run.md"], TEXTS["DEVELOPERS.md"]
 FENCE = re.compile(r"^```(\w*)\n(.*?)^```$", re.M | re.S)
 
 
@@ -40,16 +36,14 @@ def prose(text: str) -> str:
 
 
 def calls(text: str) -> list[list[str]]:
-    """The words after ``trainer`` of every call in a text, up to a pipe, a comment or its end."""
-    found = []
-    for piece in re.split(r"[|;]|&&|\n(?!\s)", text.replace("\\\n", " ")):
-        call = re.match(r"\s*(?:\w+=\S+ |\$ |uv run )*(?:\S+/)?trainer(?:\s+(.*))?$", piece, re.S)
-        if call and "'" not in (call[1] or "").replace("'", "", 2):
-            found.append(shlex.split(call[1] or "", comments=True))
-    return found
+    """The words after ``trainer`` of every call in a text, up to a pipe or the line's end."""
+    pieces = re.split(r"[|;]|&&|\n(?!\s)", text)
+    found = (re.match(r"\s*(?:\w+=\S+ |uv run )*trainer(?:\s+(.*))?$", p, re.S) for p in pieces)
+    return [shlex.split(call[1] or "", comments=True) for call in found if call]
 
 
 def calls_of(text: str) -> list[list[str]]:
+    """Calls in fenced blocks and in inline code."""
     inline = re.findall(r"`([^`\n]+)`", prose(text))
     return [call for part in (*blocks(text, "", "sh"), *inline) for call in calls(part)]
 
@@ -76,12 +70,18 @@ def test_every_command_and_option_that_is_written_exists(page):
         assert options <= known, f"trainer {shlex.join(words)}"
 
 
+@pytest.mark.parametrize("page", NAMES)
+def test_a_call_that_can_be_pasted_is_one_the_program_takes(page):
+    """Arguments, choices and numbers too, without running anything."""
+    for words in (call for block in blocks(TEXTS[page], "sh") for call in calls(block)):
+        command, rest = walked(words)
+        with suppress(click.exceptions.Exit):  # --help and --list print and end
+            command.make_context(command.name, rest)
+
+
 def test_every_command_is_explained():
-    written = {tuple(call) for text in TEXTS.values() for call in calls_of(text)}
-    named = {tuple(walked(list(call))[0].name for _ in "x") for call in written}
-    assert {name for name in main.list_commands(click.Context(main))} <= {
-        call[0] for call in written if call
-    }, named
+    written = {call[0] for text in TEXTS.values() for call in calls_of(text) if call}
+    assert set(main.list_commands(click.Context(main))) <= written
 
 
 @pytest.mark.parametrize("page", NAMES)
@@ -147,19 +147,23 @@ def test_no_page_names_a_host_a_machine_or_what_we_do_not_say(page):
 # ---- settings -------------------------------------------------------------------------------
 
 
+SETTING = re.compile(r"TRAINER_[A-Z]\w+")
+
+
 def settings_of_the_program() -> set[str]:
     """Every TRAINER_ name that the program's own source reads."""
     config = (ROOT / "trainer" / "config.py").read_text("utf-8")
     read = re.findall(r'found\.(?:text|flag|number)\(\s*"(\w+)"', config)
     read += re.findall(r"\{_PREFIX\}(\w+)", config)
     sources = "".join(p.read_text("utf-8") for p in (ROOT / "trainer").rglob("*.py"))
-    return {f"TRAINER_{name.upper()}" for name in read} | set(re.findall(r"TRAINER_[A-Z]\w+", sources))
+    return {f"TRAINER_{name.upper()}" for name in read} | set(SETTING.findall(sources))
 
 
 def test_every_setting_is_explained_and_no_other():
-    told = {name for text in TEXTS.values() for name in re.findall(r"TRAINER_[A-Z]\w+", text)}
-    assert told - {"TRAINER_TESTS_MUST_RUN"} == settings_of_the_program()
-    assert set(re.findall(r"TRAINER_[A-Z]\w+", RUN)) == settings_of_the_program()
+    known = settings_of_the_program()
+    assert set(SETTING.findall(RUN)) == known
+    told = {name for text in TEXTS.values() for name in SETTING.findall(text)}
+    assert told - known <= {"TRAINER_TESTS_MUST_RUN"}
 
 
 def test_defaults_are_the_ones_the_program_has(tmp_path):
@@ -169,167 +173,19 @@ def test_defaults_are_the_ones_the_program_has(tmp_path):
     for name, told in rows:
         holder = settings.argon2 if name.startswith("ARGON2_") else settings
         value = getattr(holder, name.removeprefix("ARGON2_").lower())
-        assert told == ({True: "yes", False: "no"}[value] if isinstance(value, bool) else str(value))
+        yes_or_no = {"yes": True, "no": False}
+        assert yes_or_no.get(told, told) == (value if isinstance(value, bool) else str(value))
 
 
-# ---- the sums -------------------------------------------------------------------------------
-
-SECTIONS = dict(re.findall(r"^## ([a-z-]+): .*?\n(.*?)(?=^## |\Z)", SUMS, re.M | re.S))
-
-
-def phrase(kind: Kind) -> str:
-    """What a field may hold, as docs/sums.md says it."""
-    match kind:
-        case Number():
-            return f"{_range(kind)} {kind.unit}".strip()
-        case Choice():
-            return ", ".join(f"`{word}`" for word in kind.words)
-        case Each():
-            least = f" of {kind.least} or more" if kind.least else ""
-            return f"list{least}: {phrase(kind.inner)}"
-        case Either():
-            return " or ".join(map(phrase, kind.kinds))
-        case Nullable():
-            return f"{phrase(kind.inner)}, or null"
-        case Pair():
-            return kind.what.removeprefix("a ") + (f" {kind.inner.unit}" if _is_number(kind) else "")
-        case Flag():
-            return "true, false"
-        case Record():
-            return "object"
-        case Text():
-            return "text"
-    return "time"
-
-
-def _is_number(pair: Pair) -> bool:
-    return isinstance(pair.inner, Number)
-
-
-def _range(number: Number) -> str:
-    low = f"> {_plain(number.above)}" if number.above is not None else _plain(number.low)
-    high = _plain(number.high)
-    if high:
-        said = f"{low} to {high}"
-    else:
-        said = low if low.startswith(">") or not low else f"≥ {low}"
-    return ("whole, " if number.whole else "") + (said or "any")
-
-
-def _plain(limit: float | None) -> str:
-    return "" if limit is None else f"{limit:,.10g}".replace("-", "−").replace(",", " ")
-
-
-def absence(field: Field) -> str:
-    if field.default_rule:
-        return f"; left out: rule `{field.default_rule}`"
-    if field.optional:
-        return "; may be left out"
-    return "" if field.required else f"; left out: {json.dumps(field.default)}"
-
-
-def field_rows(asked: Calculator, fields=None, prefix: str = "") -> list[tuple[str, str, str]]:
-    """Name, meaning and what is allowed for every field, those inside another as "field.name"."""
-    rows = []
-    for field in asked.fields if fields is None else fields:
-        rows.append((prefix + field.name, field.meaning, phrase(field.kind) + absence(field)))
-        rows += field_rows(asked, field.inner_fields, f"{prefix}{field.name}.")
-    return rows
-
-
-def test_every_calculator_has_its_section_in_the_order_of_the_work():
-    assert list(SECTIONS) == list(names_and_summaries())
-
-
-@pytest.mark.parametrize("name", SECTIONS)
-def test_fields_and_results_are_the_calculators_own(name):
-    rows = re.findall(r"^\| `([\w.]+)` \| (.*?) \| (.*?) \|$", SECTIONS[name], re.M)
-    assert rows == field_rows(calculator(name))
-    results = re.findall(r"^- `(\w+)`: (.*)$", SECTIONS[name], re.M)
-    assert results == list(calculator(name).results.items())
-
-
-@pytest.mark.parametrize("name", SECTIONS)
-def test_a_section_says_where_it_is_from_and_where_it_ends(name):
-    assert "- **Source.**" in SECTIONS[name]
-    assert "- **Checked against**" in SECTIONS[name]
-    assert "- **Not covered.**" in SECTIONS[name]
-
-
-def example(name: str) -> tuple[str, str]:
-    """What is piped into the calculator, and what stands beside it as the answer."""
-    (call,), (answer,) = blocks(SECTIONS[name], "sh"), blocks(SECTIONS[name], "json")
-    given = re.fullmatch(rf"echo '(.*)' \| trainer calc {name}\n", call, re.S)
-    assert given is not None, call
-    return given[1], answer
-
-
-@pytest.mark.parametrize("name", SECTIONS)
-def test_an_example_gives_exactly_what_it_says(name):
-    given, answer = example(name)
-    done = CliRunner().invoke(main, ["calc", name], input=given)
-    assert (done.exit_code, done.stderr) == (0, "")
-    assert done.stdout == " ".join(answer.split()) + "\n"
-
-
-def numbers(text: str) -> list[str]:
-    return re.findall(r"\d\d:\d\d|-?\d+(?:\.\d+)?", text)
-
-
-def worked(line: str) -> tuple[float, str]:
-    """The value of the left side of a written sum, and what stands on its right."""
-    expression, _, result = line.rpartition(" = ")
-    expression = re.sub(r"^[^=]*?: ", "", expression)
-    expression = re.sub(r"(\d\d):(\d\d)", r"(\1*60+\2)", expression)
-    expression = re.sub(r"√(\d+)", r"sqrt(\1)", expression).replace("√", "sqrt")
-    for sign, python in (
-        ("×", "*"), ("÷", "/"), ("−", "-"), ("²", "**2"), ("^", "**"), ("°", ""),
-        ("⌈", "ceil("), ("⌉", ")"), ("⌊", "floor("), ("⌋", ")"),
-    ):  # fmt: skip
-        expression = expression.replace(sign, python)
-    known = {
-        "sqrt": math.sqrt, "ln": math.log, "ceil": math.ceil, "floor": math.floor,
-        "sin": lambda a: math.sin(math.radians(a)), "cot": lambda a: 1 / math.tan(math.radians(a)),
-    }  # fmt: skip
-    return eval(expression, {"__builtins__": {}}, known), result
-
-
-WRITTEN = [line for block in blocks(SUMS, "sum") for line in block.splitlines()]
-
-
-@pytest.mark.parametrize("line", WRITTEN)
-def test_a_written_sum_comes_to_what_it_says(line):
-    value, result = worked(line)
-    said = numbers(result.replace("−", "-"))[0]
-    if ":" in said:
-        assert value == int(said[:2]) * 60 + int(said[3:])
-    else:
-        assert value == pytest.approx(float(said), abs=0.5 * 10 ** -len(said.partition(".")[2]) + 1e-9)
-
-
-@pytest.mark.parametrize("name", [n for n in SECTIONS if blocks(SECTIONS[n], "sum")])
-def test_the_written_sum_ends_where_the_calculator_does(name):
-    results = [worked(line)[1] for line in blocks(SECTIONS[name], "sum")[0].splitlines()]
-    reached = {number for result in results for number in numbers(result.replace("−", "-"))}
-    answers = {f"{float(n):g}" if ":" not in n else n for n in numbers(example(name)[1])}
-    assert answers & {f"{float(n):g}" if ":" not in n else n for n in reached}
-
-
-def test_the_drawn_corner_is_the_corner_of_the_example():
-    corner = Corner(**json.loads(example("corner")[0]))
-    picture = ET.fromstring((ROOT / "docs" / "img" / "corner.svg").read_text("utf-8"))
-    drawn = {
-        part.get("id"): [[float(n) for n in at.split(",")] for at in part.get("points").split()]
-        for part in picture.iter()
-        if part.get("points")
-    }
-    run = max(x for x, _ in drawn["base-leg-1"])
-    shapes = {
-        "base-bare": base_patch(corner), "top-double": top_patch(corner), "fold": fold(corner),
-        **{f"base-leg-{i}": leg for i, leg in enumerate(base_legs(corner, run), 1)},
-        **{f"top-leg-{i}": leg for i, leg in enumerate(top_legs(corner, run), 1)},
-        **{f"slit-{i}": slit for i, slit in enumerate(slits(corner), 1)},
-    }  # fmt: skip
-    for name, points in shapes.items():
-        expected = [pytest.approx(list(point), abs=0.01) for point in points]
-        assert drawn[name] == expected, name
+def test_the_back_up_that_is_written_there_is_a_whole_database(
+    tmp_path, monkeypatch, migrated_file
+):
+    (script,) = blocks(RUN.split("## Back up")[1].split("\n## ")[0], "python")
+    (tmp_path / "instance").mkdir()
+    shutil.copy(migrated_file, tmp_path / "instance" / "trainer.db")
+    monkeypatch.chdir(tmp_path)
+    said: list[str] = []
+    exec(script, {"print": said.append})
+    (copy,) = tmp_path.glob("trainer-*.db")
+    assert said == ["ok"]
+    assert site(make_parts(Settings(tmp_path, f"sqlite:///{copy}", "none"))).name == "Mill Street"

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from datetime import datetime
 from typing import Any
 
-from trainer.engine.mark import Mark
+from trainer.engine.mark import mark
 from trainer.engine.solve import Decision
 from trainer.pack.content import Example, Lesson, Section
 from trainer.records.database import Session
@@ -99,23 +100,34 @@ def _lesson_page(shelf: Library, person: SignedIn, found: Lesson) -> LessonPage:
 
 
 def _section(shelf: Library, person: SignedIn, section: Section, name: str) -> LessonSection:
-    figure, sums = "", ()
-    if section.example:
-        figure, sums = _worked(shelf, person, section.example, name)
-    return LessonSection(section.heading, section.text, figure, sums, section.caution)
+    plain = LessonSection(section.heading, section.text, caution=section.caution)
+    return _worked(shelf, person, section.example, name, plain) if section.example else plain
 
 
 def _worked(
-    shelf: Library, person: SignedIn, example: Example, name: str
-) -> tuple[str, tuple[str, ...]]:
-    """A scenario with one decision solved: its drawing as it answers, and the sum."""
+    shelf: Library, person: SignedIn, example: Example, name: str, section: LessonSection
+) -> LessonSection:
+    """The section with a scenario in which one decision is solved: drawing, answer and sum."""
     scenario = shelf.make(example.family, example.seed, example.mode)
     telling = shelf.telling(scenario, person)
     decision = scenario.decision(example.decision)
-    told = telling.explain(decision, right_response(decision), Mark(True, score=1.0))
-    situation = " ".join(telling.situation)
-    figure = figure_of(telling, answered=(decision.id,), name=name)
-    return figure, (situation, *told.sums)
+    response = right_response(decision)
+    told = telling.explain(
+        decision, response, mark(telling.family, scenario, decision.id, response)
+    )
+    return replace(
+        section,
+        figure=figure_of(telling, answered=(decision.id,), name=name),
+        sums=told.sums,
+        situation=telling.situation,
+        question=telling.prompt(decision),
+        answer=(telling.correct(decision), *_reason(told.because, person)),
+    )
+
+
+def _reason(because: tuple[str, ...], person: SignedIn) -> tuple[str, ...]:
+    say = speaker(language_of(person))
+    return (say("Because %(reason)s") % {"reason": " ".join(because)},) if because else ()
 
 
 def right_response(decision: Decision) -> dict[str, Any]:

@@ -155,6 +155,10 @@ class LessonSection:
     figure: str = ""
     sums: tuple[str, ...] = ()
     caution: str = ""
+    situation: tuple[str, ...] = ()
+    """Of the worked example, like ``question`` and ``answer`` (what is right, and because)."""
+    question: str = ""
+    answer: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
