@@ -44,12 +44,23 @@ def test_an_example_shows_something_to_read(sample_app: Flask, name: str) -> Non
 
 
 def test_a_sum_is_set_on_its_equals_sign(sample_app: Flask) -> None:
-    lines = BeautifulSoup(drawn(sample_app, "sum"), "html.parser").select(".sum p")
+    lines = BeautifulSoup(drawn(sample_app, "sum"), "html.parser").select_one(".sum").select("p")
     assert [text(line.select_one(".result")) for line in lines] == [
         "= 2 000 mm",
         "= 40 mm",
         "= 60 mm short",
     ]
+
+
+def test_many_terms_stand_in_a_column_and_words_above_their_line(sample_app: Flask) -> None:
+    named, column = (
+        BeautifulSoup(drawn(sample_app, "sum"), "html.parser").select(".sum")[1].select("p")
+    )
+    assert text(named.select_one(".label")) == "slope of the cant:"
+    assert text(named.select_one(".term")) == "75 mm × 1.414"
+    terms = [text(term) for term in column.select(".term")]
+    assert terms == ["field 120 mm", "+ slope 106 mm", "+ top 240 mm"]
+    assert text(column) == "field 120 mm + slope 106 mm + top 240 mm = 466 mm"
 
 
 def test_what_people_write_is_text_and_never_markup(sample_app: Flask) -> None:

@@ -6,7 +6,8 @@ import re
 
 import pytest
 
-OPEN = {"account.sign_in", "account.sign_out", "status.public_check", "static"}
+FILES = {"static", "learn.script"}
+OPEN = {"account.sign_in", "account.sign_out", "status.public_check"} | FILES
 
 
 def test_strangers_reach_the_sign_in_pages_and_the_status_alone(app, client):
@@ -59,7 +60,7 @@ def test_the_cookie_is_for_us_alone(client, scheme, secure):
 def test_a_page_loads_nothing_from_elsewhere_and_runs_nothing_inline(visitor):
     visitor.visit("/sign-in")
     for tag in visitor.page.select("[src], link[href]"):
-        assert (tag.get("src") or tag["href"]).startswith("/static/")
+        assert (tag.get("src") or tag["href"]).startswith(("/static/", "/scripts/"))
     assert not [tag for tag in visitor.page.select("script") if tag.string]
     assert not visitor.page.select("[style], style")
 

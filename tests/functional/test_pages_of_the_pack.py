@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Any
 
 import html5lib
@@ -12,14 +13,14 @@ from sqlalchemy import select
 from tests.functional.page_client import Reader, sample_app, text
 from tests.functional.sample_site import PASSWORD
 from trainer.engine.solve import Decision
-from trainer.pack.pack import load_pack
 from trainer.records.tables import Attempt
 from trainer.services import attempts, learning, sessions
 from trainer.services.scenarios import Library, library
 
 __all__ = ["sample_app"]
 
-FAMILIES = sorted(load_pack().families)
+ROOT = Path(__file__).parents[2]
+FAMILIES = sorted(path.stem for path in (ROOT / "scenarios" / "families").glob("*.yaml"))
 
 
 @pytest.fixture

@@ -17,6 +17,7 @@ from trainer.engine.functions import clock
 from trainer.errors import InputError
 
 MM_PER_INCH = 25.4
+_WHOLE_FROM_MM = 20
 _EIGHTHS = 8
 _FEET_FROM_INCHES = 48
 
@@ -37,8 +38,13 @@ class Units:
                 raise InputError(field, value, " or ".join(allowed))
 
     def say_length(self, mm: float) -> str:
-        """ "60 mm", or "2 3/8 in" to the nearest eighth; from four feet on in feet and inches."""
-        return _inches(mm) if self.length == "in" else f"{_plain(mm, 1)} mm"
+        """ "60 mm", or "2 3/8 in" to the nearest eighth; from four feet on in feet and inches.
+
+        Whole millimetres from 20 mm on: nobody on a roof reads tenths.
+        """
+        if self.length == "in":
+            return _inches(mm)
+        return f"{_plain(mm, 0 if abs(mm) >= _WHOLE_FROM_MM else 1)} mm"
 
     def say_distance(self, mm: float) -> str:
         """A long length: "12.4 m", or feet and inches."""

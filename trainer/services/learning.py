@@ -8,7 +8,7 @@ from datetime import datetime
 from typing import Any
 
 from trainer.engine.mark import mark
-from trainer.engine.solve import Decision
+from trainer.engine.solve import Decision, lacking
 from trainer.pack.content import Example, Lesson, Section
 from trainer.records.database import Session
 from trainer.records.queries import attempts, outcomes
@@ -18,7 +18,7 @@ from trainer.services.parts import Parts
 from trainer.services.permissions import require
 from trainer.services.person import SignedIn
 from trainer.services.refusals import NotFound
-from trainer.services.scenarios import Library, figure_of, language_of, library
+from trainer.services.scenarios import Library, figure_of, language_of, library, units_of
 from trainer.services.sentences import days_ago, practice_sentence
 from trainer.services.speech import speaker
 
@@ -85,7 +85,6 @@ def lesson(parts: Parts, person: SignedIn, unit_id: str) -> LessonPage:
 def _lesson_page(shelf: Library, person: SignedIn, found: Lesson) -> LessonPage:
     language = language_of(person)
     words = found.words_in(language)
-    system = "us" if person.length_unit == "in" else "metric"
     return LessonPage(
         unit=found.unit,
         unit_name=shelf.pack.unit(found.unit).words_in(language).name,
@@ -95,13 +94,15 @@ def _lesson_page(shelf: Library, person: SignedIn, found: Lesson) -> LessonPage:
             _section(shelf, person, section, f"example-{place}")
             for place, section in enumerate(words.sections)
         ),
-        rules=tuple(shelf.rules.sentence(subject, system) for subject in found.rules),  # type: ignore[arg-type]
+        rules=shelf.sentences(found.rules, units_of(person)),
     )
 
 
 def _section(shelf: Library, person: SignedIn, section: Section, name: str) -> LessonSection:
     plain = LessonSection(section.heading, section.text, caution=section.caution)
-    return _worked(shelf, person, section.example, name, plain) if section.example else plain
+    example = section.example
+    can_draw = example and not lacking(shelf.pack.family(example.family), shelf.rules)
+    return _worked(shelf, person, example, name, plain) if example and can_draw else plain
 
 
 def _worked(

@@ -90,7 +90,6 @@ class ScenarioPage:
     number: int = 0
     """In a fixed form: which scenario of how many; 0 in practice."""
     of: int = 0
-    next_link: str = ""
     caution: str = ""
     sheet: str = ""
     """Title block: which family, version and seed this is, in words."""
@@ -136,8 +135,6 @@ class HomePage:
     units: tuple[UnitPage, ...]
     next_step: str
     """What to do next, one sentence."""
-    next_link: str = ""
-    next_label: str = ""
     next_verb: str = ""
     """"learn" or "practise"."""
     next_unit: str = ""
@@ -182,7 +179,6 @@ class RecordLine:
     right: int
     of: int
     critical: bool = False
-    link: str = ""
     attempt: str = ""
     """The scenario to look at again."""
     at: str = ""

@@ -15,6 +15,7 @@ from trainer.services.pages import HomePage, UnitPage
 from trainer.services.parts import Parts
 from trainer.services.permissions import require
 from trainer.services.person import SignedIn
+from trainer.services.refusals import NothingToDraw
 from trainer.services.scenarios import Library, language_of, library
 from trainer.services.speech import speaker
 
@@ -29,9 +30,10 @@ def start(
     require(person, "scenario.play")
     with parts.database.writing() as session:
         shelf = library(session)
-        families = shelf.pack.families_of(shelf.pack.unit(unit).id) if unit else None
-        chosen = list(shelf.pack.families.values()) if families is None else list(families)
-        family, mode = next_cell(chosen, recent(session, person.id), chance)
+        families = shelf.families(shelf.pack.unit(unit).id if unit else None)
+        if not families:
+            raise NothingToDraw(shelf.rules.profile)
+        family, mode = next_cell(families, recent(session, person.id), chance)
         attempt = open_attempt(session, parts, person, shelf, family, mode=mode)
         return attempt.public_id
 

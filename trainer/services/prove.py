@@ -18,7 +18,7 @@ from trainer.services.parts import Parts
 from trainer.services.permissions import require
 from trainer.services.person import SignedIn
 from trainer.services.recordbook import line_of
-from trainer.services.refusals import NotFound
+from trainer.services.refusals import NotFound, NothingToDraw
 from trainer.services.scenarios import Library, language_of, library
 from trainer.services.sentences import site_zone
 from trainer.services.speech import speaker
@@ -72,9 +72,9 @@ def prove_open(parts: Parts, person: SignedIn, unit_id: str) -> str:
 
 def _cells(shelf: Library, unit_id: str) -> list[Any]:
     """The cells of the form in drawn order, none twice before every one was used."""
-    every = [
-        [family.id, mode] for family in shelf.pack.families_of(unit_id) for mode in family.modes
-    ]
+    every = [[family.id, mode] for family in shelf.families(unit_id) for mode in family.modes]
+    if not every:
+        raise NothingToDraw(shelf.rules.profile)
     drawn: list[Any] = []
     while len(drawn) < SCENARIOS:
         left = [cell for cell in every if drawn.count(cell) == min(map(drawn.count, every))]

@@ -7,7 +7,15 @@ from datetime import datetime
 from trainer.errors import TrainerError
 from trainer.records.database import DatabaseBusy
 
-__all__ = ["Conflict", "DatabaseBusy", "NotAllowed", "NotFound", "SignInRefused", "TooManyAtOnce"]
+__all__ = [
+    "Conflict",
+    "DatabaseBusy",
+    "NotAllowed",
+    "NotFound",
+    "NothingToDraw",
+    "SignInRefused",
+    "TooManyAtOnce",
+]
 
 
 class NotAllowed(TrainerError):
@@ -28,6 +36,17 @@ class NotFound(TrainerError):
 
 class Conflict(TrainerError):
     """Somebody, perhaps the same person in another tab, was there first."""
+
+
+class NothingToDraw(TrainerError):
+    """The rules in force on this site have no limit by which these scenarios could be marked."""
+
+    def __init__(self, profile: str) -> None:
+        super().__init__(
+            f"No scenario of this unit can be drawn: the profile {profile} has no rule for it that"
+            " a person has read or confirmed.",
+            "Ask your coordinator to add one to the rule book.",
+        )
 
 
 class TooManyAtOnce(TrainerError):

@@ -175,12 +175,5 @@ class _Showing:
             sums=told.sums,
             leads_to=" ".join(told.leads_to),
             caution=" ".join(told.caution),
-            rules=rules_used(self.shelf, self.scenario, self.telling.units.length),
+            rules=self.shelf.sentences(self.telling.family.rules.values(), self.telling.units),
         )
-
-
-def rules_used(shelf: Library, scenario: Scenario, length: str) -> tuple[str, ...]:
-    """A sentence for each rule the scenario leans on: value and where it is from."""
-    system = "us" if length == "in" else "metric"
-    family = shelf.pack.family(scenario.family, scenario.version)
-    return tuple(shelf.rules.rule(s).sentence(system) for s in family.rules.values())  # type: ignore[arg-type]

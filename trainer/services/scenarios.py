@@ -7,7 +7,7 @@ hundred are kept, since a page, its answer and the page after it ask for the sam
 from __future__ import annotations
 
 from collections import OrderedDict
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
@@ -17,11 +17,13 @@ from trainer.engine import solve
 from trainer.engine.explain import Telling
 from trainer.engine.measures import Units
 from trainer.engine.solve import ENGINE_VERSION, Scenario
+from trainer.engine.spec import Family
 from trainer.pack.pack import Pack, load_pack
 from trainer.records.database import Session
 from trainer.records.queries import people
 from trainer.records.tables import Attempt
 from trainer.roofing.rulebook import InForce, SiteRule
+from trainer.roofing.units import System
 from trainer.services.person import SignedIn
 
 _KEPT = 512
@@ -48,6 +50,20 @@ class Library:
             if len(_made) > _KEPT:
                 _made.popitem(last=False)
         return made
+
+    def families(self, unit: str | None = None) -> list[Family]:
+        """The families that can be drawn here, of one unit or of all.
+
+        A family is left out where the profile in force has no rule for it that may mark anybody.
+        """
+        every = self.pack.families.values() if unit is None else self.pack.families_of(unit)
+        return [family for family in every if not solve.lacking(family, self.rules)]
+
+    def sentences(self, subjects: Iterable[str], units: Units) -> tuple[str, ...]:
+        """A sentence for each rule in force on the subjects: value and where it is from."""
+        system: System = "us" if units.length == "in" else "metric"
+        known = [subject for subject in subjects if subject in self.rules.by_subject]
+        return tuple(self.rules.sentence(subject, system) for subject in known)
 
     def of(self, attempt: Attempt) -> Scenario:
         """The scenario of a stored attempt, worked out again."""
@@ -130,7 +146,8 @@ def figure_of(
     data = without_nothing(telling.figure(answered, waiting))
     data["id"] = name
     data["parts_live"] = live
-    data["states"] = states or {}
+    same_drawing = data["kind"] == telling.scenario.figure["kind"]
+    data["states"] = states if states and same_drawing else {}
     if yours:
         data.setdefault("after", []).append(yours.overlay(data))
     return draw(data, length=telling.units.say_length)
