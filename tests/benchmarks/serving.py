@@ -1,13 +1,14 @@
 """Two programs on real servers, and clients that wait for their answers one by one.
 
-``served("module:factory", environment)`` runs a WSGI app with waitress in a process of its own, as
-``trainer serve`` does; ``Client`` keeps one connection, as a phone does.
+``ours_served`` is ``trainer serve``, ``floor_served`` bare Flask on the same server, each in a
+process of its own; ``Client`` keeps one connection, as a phone does.
 """
 
 from __future__ import annotations
 
 import http.client
 import os
+import socket
 import subprocess
 import sys
 import threading
@@ -17,32 +18,52 @@ from contextlib import contextmanager
 from pathlib import Path
 from urllib.parse import urlencode
 
-_HERE = Path(__file__).parent
-_RUN = """
+_FLOOR = """
 import sys
-from importlib import import_module
 from waitress import create_server
 sys.path.insert(0, sys.argv[1])
-module, _, factory = sys.argv[2].partition(":")
-server = create_server(getattr(import_module(module), factory)(), port=0, host="127.0.0.1",
-                       threads=32, backlog=256, ident=None)
-print(server.effective_port, flush=True)
+from bare_apps import floor
+server = create_server(floor(), host="127.0.0.1", port=int(sys.argv[2]), threads=32, ident=None)
+print("serving", flush=True)
 server.run()
 """
 
 
 @contextmanager
-def served(factory: str, environment: Mapping[str, str]) -> Iterator[int]:
-    """The port a server of ``factory()`` listens on, until the block ends."""
+def floor_served(environment: Mapping[str, str]) -> Iterator[int]:
+    """The port on which bare Flask is served, by the same server as ours, until the block ends."""
+    port = _free_port()
+    with _running(["-c", _FLOOR, str(Path(__file__).parent), str(port)], environment):
+        yield port
+
+
+@contextmanager
+def ours_served(environment: Mapping[str, str]) -> Iterator[int]:
+    """The port on which ``trainer serve`` listens until the block ends."""
+    port = _free_port()
+    with _running(["-m", "trainer", "serve", "--port", str(port)], environment):
+        yield port
+
+
+@contextmanager
+def _running(arguments: list[str], environment: Mapping[str, str]) -> Iterator[None]:
     server = subprocess.Popen(
-        [sys.executable, "-c", _RUN, str(_HERE), factory],
-        env={**os.environ, **environment}, stdout=subprocess.PIPE, text=True,
-    )  # fmt: skip
+        [sys.executable, *arguments],
+        env={**os.environ, **environment, "PYTHONUNBUFFERED": "1"},
+        stdout=subprocess.PIPE,
+    )
+    server.stdout.readline()  # says where it serves once it does
     try:
-        yield int(server.stdout.readline())
+        yield
     finally:
         server.terminate()
         server.wait(timeout=10)
+
+
+def _free_port() -> int:
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        return probe.getsockname()[1]
 
 
 class Client:
@@ -52,7 +73,7 @@ class Client:
         self._connection = http.client.HTTPConnection("127.0.0.1", port, timeout=60)
         self._connection.connect()
         self._headers = dict(headers or {})
-        self.status, self.body = 0, b""
+        self.status, self.body, self.location = 0, b"", ""
 
     def get(self, path: str) -> float:
         return self._ask("GET", path, None, {})
@@ -67,7 +88,7 @@ class Client:
         answer = self._connection.getresponse()
         self.body = answer.read()
         waited = time.perf_counter() - began
-        self.status = answer.status
+        self.status, self.location = answer.status, answer.getheader("Location") or ""
         if cookie := answer.getheader("Set-Cookie"):
             self._headers["Cookie"] = cookie.partition(";")[0]
         return waited
@@ -76,7 +97,7 @@ class Client:
 def at_once(
     clients: list[Client], each: int, ask: Callable[[Client, int, int], float]
 ) -> list[float]:
-    """Every client asks ``each`` times, all at the same time; every wait, sorted."""
+    """Every client asks ``each`` times, all at the same time; the waits of those that succeed."""
     waits: list[float] = []
 
     def work(number: int, client: Client) -> None:

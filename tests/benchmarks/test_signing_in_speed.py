@@ -15,16 +15,14 @@ from multiprocessing.sharedctypes import Synchronized
 from multiprocessing.synchronize import Event
 
 import pytest
-from bare_apps import PASSWORD
 from serving import at_once, quantile
-from test_storing_an_answer import kept, only_when_asked_for, ports, report, signed_in
+from site_at_work import PASSWORD, answer, signed_in
 
-__all__ = ["only_when_asked_for", "ports"]
-STORM = 16
+STORM, EACH = 16, 30
 
 
 @pytest.mark.parametrize("rounds", [15])
-def test_signing_in_beside_the_check_alone(parts, add_person, benchmark, rounds):
+def test_signing_in_beside_the_check_alone(parts, add_person, report, rounds):
     from dataclasses import replace
 
     from trainer.config import Argon2Cost
@@ -41,21 +39,24 @@ def test_signing_in_beside_the_check_alone(parts, add_person, benchmark, rounds)
         check = _seconds(lambda: parts.passwords.verify(known, PASSWORD))
         whole = _seconds(lambda: sessions.sign_in(parts, "ana", PASSWORD))
         ratios.append(whole / check)
-    report(benchmark, sign_in_to_check=statistics.median(ratios), check_ms=check * 1000)
+    report(sign_in_to_check=statistics.median(ratios), check_ms=check * 1000)
 
 
-def test_answers_while_many_sign_in(ports, benchmark):
-    phones = [signed_in(ports[1]) for _ in range(8)]
-    clients, fields = [c for c, _ in phones], [f for _, f in phones]
+def test_answers_while_many_sign_in(at_work, report):
+    phones = [signed_in(at_work.ours) for _ in range(8)]
 
     def answers() -> list[float]:
-        return at_once(clients, 60, lambda client, n, _: kept(client, fields[n]))
+        waiting = [at_work.open_scenarios(EACH) for _ in phones]
+        clients = [client for client, _ in phones]
+        return at_once(
+            clients, EACH, lambda client, n, turn: answer(client, phones[n][1], waiting[n][turn])
+        )
 
     calm = answers()
-    with _storm(ports[1]) as signed:
+    with _storm(at_work.ours) as signed:
         stormy = answers()
     p99_calm, p99_stormy = quantile(calm, 0.99), quantile(stormy, 0.99)
-    report(benchmark, p99_storm_to_calm=p99_stormy / p99_calm, signed_in_meanwhile=signed.value)
+    report(p99_storm_to_calm=p99_stormy / p99_calm, signed_in_meanwhile=signed.value)
 
 
 @contextmanager

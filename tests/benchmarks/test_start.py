@@ -18,14 +18,11 @@ COMMAND = "import trainer.cli\ntry: trainer.cli.main(['calc', '--list'])\nexcept
 
 
 @pytest.mark.parametrize(("what", "code"), [("app", APP), ("trainer calc", COMMAND)])
-def test_starting_beside_its_libraries(benchmark, what, code):
-    if benchmark.disabled:
-        pytest.skip("benchmarks are switched on with --benchmark-enable")
+def test_starting_beside_its_libraries(report, what, code):
     pairs = [(_started(LIBRARIES), _started(code)) for _ in range(7)]
     ratio = statistics.median(ours / libraries for libraries, ours in pairs)
-    benchmark.extra_info.update(to_libraries=ratio)
-    benchmark.pedantic(lambda: None)
-    print(f"  {what}: {ratio:.2f} of {statistics.median(p[0] for p in pairs) * 1000:.0f} ms")
+    print(f"  {what}:", end="")
+    report(to_libraries=ratio, libraries_ms=statistics.median(p[0] for p in pairs) * 1000)
 
 
 def _started(code: str) -> float:

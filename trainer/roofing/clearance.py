@@ -1,8 +1,9 @@
 """May a flame stand here? Distances on the roof plan, and the grounds against it.
 
 A place is a point or a straight segment on the plan: an unfilled corner, a lap not yet rolled, a
-strip of wet primer. Coordinates and distances are millimetres. Every verdict is reached in exact
-arithmetic on the numbers as they were written, so a limit met exactly is met and ties are ties.
+strip of wet primer. Coordinates and distances are millimetres. Every verdict is reached in whole
+numbers of equal parts of a millimetre, fine enough to hold every number as it was written, so a
+limit met exactly is met and ties are ties.
 
 A distance is no fire clearance: where anything combustible is in or behind the parapet no flame may
 come, however far the nearest open lap is.
@@ -11,29 +12,24 @@ come, however far the nearest open lap is.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import Any, Literal
 
-from trainer.errors import MissingField
-from trainer.roofing.contract import (
-    Calculator,
-    Each,
-    Either,
-    Field,
-    Flag,
-    Number,
-    Pair,
-    exact,
-    length,
-)
+from trainer.errors import InputError, MissingField
+from trainer.roofing.bands import whole_parts
+from trainer.roofing.contract import Calculator, Each, Either, Field, Flag, Number, Pair, length
 
 Point = tuple[float, float]
 Segment = tuple[Point, Point]
 Place = Point | Segment
 Ground = Literal["combustible", "unclosed", "wet primer", "cylinder"]
-_Exact = tuple[Fraction, Fraction]
+_Whole = tuple[int, int]
+_Squared = tuple[int, int]
+"""A squared distance as numerator and denominator, in squares of parts of a millimetre."""
+
+_EXACT = 2**53
+"""Below it a float with no fraction is the very number it was written as."""
 
 
 @dataclass(frozen=True)
@@ -82,77 +78,112 @@ class Clearance:
 
 def judge(plan: Plan) -> Clearance:
     """The grounds against a flame on this plan, in the order a crew would be told them."""
-    nearest = nearest_place(plan.flame, plan.unclosed)
-    cylinders = tuple(_cylinder(plan, cylinder) for cylinder in plan.cylinders)
+    lists = (plan.unclosed, plan.wet_primer, plan.cylinders)
+    limits = (plan.limit_mm, plan.wet_primer_mm, plan.cylinder_limit_mm)
+    (unclosed, wet, cylinders), least, per_mm = _squares(plan.flame, lists, limits)
+    nearest = _smallest(unclosed)
+    bottles = tuple(
+        CylinderDistance(_root(square, per_mm), _clear(square, least[2])) for square in cylinders
+    )
     against: dict[Ground, bool] = {
         "combustible": plan.combustible,
-        "unclosed": not _all_clear(plan.flame, plan.unclosed, plan.limit_mm),
-        "wet primer": not _all_clear(plan.flame, plan.wet_primer, plan.wet_primer_mm),
-        "cylinder": not all(cylinder.ok for cylinder in cylinders),
+        "unclosed": not all(_clear(square, least[0]) for square in unclosed),
+        "wet primer": not all(_clear(square, least[1]) for square in wet),
+        "cylinder": not all(bottle.ok for bottle in bottles),
     }
     return Clearance(
-        nearest_mm=None if nearest is None else distance_mm(plan.flame, plan.unclosed[nearest]),
+        nearest_mm=None if nearest is None else _root(unclosed[nearest], per_mm),
         nearest=nearest,
         grounds=tuple(ground for ground, holds in against.items() if holds),
-        cylinders=cylinders,
+        cylinders=bottles,
     )
 
 
 def nearest_place(flame: Point, places: Sequence[Place]) -> int | None:
     """The index of the place nearest to the flame, the lowest on a tie; None without places."""
-    return min(range(len(places)), key=lambda i: _squared_distance(flame, places[i]), default=None)
+    (squares,), _, _ = _squares(flame, (places,), ())
+    return _smallest(squares)
 
 
 def distance_mm(flame: Point, place: Place) -> float:
     """Straight distance from the flame to the nearest point of a place, in millimetres."""
-    return math.sqrt(_squared_distance(flame, place))
+    ((square,),), _, per_mm = _squares(flame, ((place,),), ())
+    return _root(square, per_mm)
 
 
 def nearest_point(flame: Point, place: Place) -> Point:
     """The point of a place that is nearest to the flame: where a dimension line ends."""
-    x, y = _foot(_exact_point(flame), place)
-    return float(x), float(y)
+    (fx, fy, *ends), per_mm = whole_parts([*flame, *_coordinates(place)])
+    ax, ay, bx, by = ends if len(ends) == 4 else (*ends, *ends)
+    squared_length = (bx - ax) ** 2 + (by - ay) ** 2
+    share = (fx - ax) * (bx - ax) + (fy - ay) * (by - ay)
+    share = min(squared_length, max(0, share))
+    below = squared_length or 1
+    x, y = ax * below + share * (bx - ax), ay * below + share * (by - ay)
+    return x / (below * per_mm), y / (below * per_mm)
 
 
-def _all_clear(flame: Point, places: Sequence[Place], limit_mm: float) -> bool:
-    least = exact(limit_mm) ** 2
-    return all(_squared_distance(flame, place) >= least for place in places)
+def _squares(
+    flame: Point, lists: Sequence[Sequence[Place]], limits: Sequence[float]
+) -> tuple[list[list[_Squared]], list[int], int]:
+    """Squared distances to every place of every list, the limits, and the parts in a millimetre."""
+    numbers = [*flame, *limits, *(c for places in lists for p in places for c in _coordinates(p))]
+    parts, per_mm = _parts(numbers)
+    taken = iter(parts)
+    at = next(taken), next(taken)
+    least = [next(taken) for _ in limits]
+    squares = [[_squared(at, _points(place, taken)) for place in places] for places in lists]
+    return squares, least, per_mm
 
 
-def _cylinder(plan: Plan, cylinder: Point) -> CylinderDistance:
-    return CylinderDistance(
-        distance_mm=distance_mm(plan.flame, cylinder),
-        ok=_all_clear(plan.flame, [cylinder], plan.cylinder_limit_mm),
-    )
+def _parts(numbers: Sequence[float]) -> tuple[list[int], int]:
+    """Whole parts of a millimetre; just millimetres where all are whole, as on most plans."""
+    if all(-_EXACT < number < _EXACT and number == number // 1 for number in numbers):
+        return [int(number) for number in numbers], 1
+    return whole_parts(numbers)
 
 
-def _squared_distance(flame: Point, place: Place) -> Fraction:
-    fx, fy = _exact_point(flame)
-    x, y = _foot((fx, fy), place)
-    return (fx - x) ** 2 + (fy - y) ** 2
+def _coordinates(place: Any) -> Sequence[float]:
+    return place if _is_point(place) else (*place[0], *place[1])
 
 
-def _foot(flame: _Exact, place: Place) -> _Exact:
-    """Foot of the perpendicular from the flame, kept within the segment."""
-    (ax, ay), (bx, by) = (_exact_point(end) for end in _ends(place))
+def _is_point(place: Any) -> bool:
+    return isinstance(place[0], (int, float))
+
+
+def _points(place: Place, taken: Iterator[int]) -> tuple[_Whole, ...]:
+    """The ends of a place, or the one point, in parts."""
+    return tuple((next(taken), next(taken)) for _ in range(1 if _is_point(place) else 2))
+
+
+def _squared(flame: _Whole, ends: tuple[_Whole, ...]) -> _Squared:
+    """From the flame square to a segment, or to its nearer end; straight to a point."""
+    (ax, ay), (bx, by) = ends[0], ends[-1]
+    across, up = flame[0] - ax, flame[1] - ay
     along_x, along_y = bx - ax, by - ay
-    squared_length = along_x**2 + along_y**2
-    if not squared_length:
-        return ax, ay
-    share = ((flame[0] - ax) * along_x + (flame[1] - ay) * along_y) / squared_length
-    share = min(Fraction(1), max(Fraction(0), share))
-    return ax + share * along_x, ay + share * along_y
+    share = across * along_x + up * along_y
+    squared_length = along_x * along_x + along_y * along_y
+    if share <= 0:
+        return across * across + up * up, 1
+    if share >= squared_length:
+        return (flame[0] - bx) ** 2 + (flame[1] - by) ** 2, 1
+    return (across * along_y - up * along_x) ** 2, squared_length
 
 
-def _ends(place: Place) -> Segment:
-    """The ends of a segment; a point is a segment without length."""
-    if isinstance(place[0], int | float):
-        return place, place
-    return place
+def _smallest(squares: Sequence[_Squared]) -> int | None:
+    nearest: int | None = None
+    for i, (above, below) in enumerate(squares):
+        if nearest is None or above * squares[nearest][1] < squares[nearest][0] * below:
+            nearest = i
+    return nearest
 
 
-def _exact_point(point: Point) -> _Exact:
-    return exact(point[0]), exact(point[1])
+def _clear(square: _Squared, least: int) -> bool:
+    return square[0] >= least * least * square[1]
+
+
+def _root(square: _Squared, per_mm: int) -> float:
+    return math.sqrt(square[0] / (square[1] * per_mm * per_mm))
 
 
 def _compute(given: dict[str, Any]) -> dict[str, Any]:
@@ -175,6 +206,18 @@ def _pairs_given(given: dict[str, Any]) -> dict[str, Any]:
     return {name: value for name, value in given.items() if value is not None}
 
 
+@dataclass(frozen=True)
+class _PointOrSegment(Either):
+    """Tells from the first entry which of the two is meant, and tries both only when it is off."""
+
+    def read(self, name: str, value: Any) -> Any:
+        meant = isinstance(value, (list, tuple)) and value and isinstance(value[0], (list, tuple))
+        try:
+            return self.kinds[bool(meant)].read(name, value)
+        except InputError:
+            return super().read(name, value)
+
+
 _POINT = Pair(Number("mm"), "a point [x, y]")
 _SEGMENT = Pair(_POINT, "a segment [[x, y], [x, y]]")
 
@@ -193,7 +236,7 @@ CLEARANCE = Calculator(
         Field("flame", _POINT, "the flame tip, or any lit melter, on the roof plan"),
         Field(
             "unclosed",
-            Each(Either((_POINT, _SEGMENT))),
+            Each(_PointOrSegment((_POINT, _SEGMENT))),
             "laps not rolled, slits and corners not filled; not laps closed but not yet welded",
         ),
         Field("limit_mm", length(), "least distance from anything unclosed"),

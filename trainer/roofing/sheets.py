@@ -131,7 +131,7 @@ def _stuck(wall: Wall, place: int) -> Stuck:
     else:
         why = (
             f"Every lap start from {place + least} to {place + full} mm comes nearer than "
-            f"{wall.clear_mm} mm to a field lap."
+            f"{wall.clear_mm:.10g} mm to a field lap."
         )
     return Stuck(place, why)
 

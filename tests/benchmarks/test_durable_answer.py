@@ -1,0 +1,61 @@
+"""What a person waits for: an answer marked and durably stored, and the page of a scenario.
+
+Beside bare Flask with one raw INSERT, or with a page of the same size, on the same server
+(waitress, 32 threads), both committed with synchronous=FULL, asked in turns in one run:
+``pytest tests/benchmarks/test_durable_answer.py --benchmark-enable -s``. Figures are printed and
+recorded; what fails here is an answer that was refused or lost, never one that was slow.
+"""
+
+from __future__ import annotations
+
+import statistics
+
+import pytest
+from serving import Client, at_once, quantile
+from site_at_work import answer, signed_in
+
+ROUNDS, EACH = 7, 40
+BODY = {"body": "The lap is 60 mm and the rule asks for 100 mm: move the sheet. " * 5}
+
+
+def test_one_answer_beside_one_raw_insert(at_work, report):
+    floor, (ours, token) = Client(at_work.floor), signed_in(at_work.ours)
+    ratios = []
+    for _ in range(ROUNDS):
+        waiting = at_work.open_scenarios(EACH)
+        bare = quantile([floor.post("/answer", BODY) for _ in range(EACH)], 0.5)
+        whole = quantile([answer(ours, token, scenario) for scenario in waiting], 0.5)
+        ratios.append(whole / bare)
+    report(p50_answer_to_floor=statistics.median(ratios), p50_answer_ms=whole * 1000)
+
+
+@pytest.mark.parametrize(("clients", "each"), [(8, 40), (64, 10)])
+def test_many_answers_at_once(at_work, report, clients, each):
+    phones = [signed_in(at_work.ours) for _ in range(clients)]
+    waiting = [at_work.open_scenarios(each) for _ in range(clients)]
+
+    def ask(client: Client, number: int, turn: int) -> float:
+        return answer(client, phones[number][1], waiting[number][turn])
+
+    waits = at_once([client for client, _ in phones], each, ask)
+    assert len(waits) == clients * each  # none refused as busy, none lost
+    p50, p99 = quantile(waits, 0.5), quantile(waits, 0.99)
+    report(clients=clients, p99_to_p50=p99 / p50, p50_ms=p50 * 1000)
+
+
+def test_a_scenario_page_beside_a_bare_page(at_work, report):
+    floor, (ours, _) = Client(at_work.floor), signed_in(at_work.ours)
+    ratios = []
+    for _ in range(ROUNDS):
+        pages = [address.rpartition("/")[0] for address, _ in at_work.open_scenarios(EACH)]
+        whole = quantile([_read(ours, page) for page in pages], 0.5)
+        size = len(ours.body)
+        bare = quantile([_read(floor, f"/page/{size}") for _ in pages], 0.5)
+        ratios.append(whole / bare)
+    report(p50_page_to_floor=statistics.median(ratios), p50_page_ms=whole * 1000, bytes=size)
+
+
+def _read(client: Client, path: str) -> float:
+    waited = client.get(path)
+    assert client.status == 200
+    return waited
