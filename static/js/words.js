@@ -1,6 +1,6 @@
 // Lengths as the worker reads them, worded exactly as the server words them.
 const MM_PER_INCH = 25.4;
-const WHOLE_FROM_MM = 20; // from here on nobody on a roof reads tenths
+const WHOLE_FROM_MM = 100; // from here on nobody on a roof reads tenths
 const EIGHTHS = ["", "1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8"];
 
 export function sayLength(mm, unit = document.documentElement.dataset.length) {

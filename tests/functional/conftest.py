@@ -86,6 +86,12 @@ def visitor(client) -> Visitor:
 
 
 @pytest.fixture
+def visitor_of() -> Callable[..., Visitor]:
+    """visitor_of(app) → a browser in front of another app."""
+    return lambda app: Visitor(app.test_client())
+
+
+@pytest.fixture
 def signed_in(app, add_person) -> Callable[..., Visitor]:
     """signed_in("ana", roles=…) → a browser of its own in which that new person is signed in."""
 

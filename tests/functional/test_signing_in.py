@@ -210,6 +210,7 @@ def test_a_script_with_an_old_token_is_told_so(answers, signed_in):
 def test_a_first_password_must_be_changed_before_anything_else(signed_in):
     ana = signed_in("ana", must_change_password=True)
     assert (ana.path, ana.heading) == ("/password", "Choose your own password")
+    assert ana.page.select_one("[autocomplete=username]")["value"] == "ana"
     ana.submit("Use the new password", password=PASSWORD, new_password="short", again="other")
     assert ana.problems == ["This is not the same as above."]
     ana.submit("Use the new password", password=PASSWORD, new_password="short", again="short")
@@ -219,17 +220,19 @@ def test_a_first_password_must_be_changed_before_anything_else(signed_in):
     assert (ana.path, ana.problems) == ("/settings", [])
 
 
-def test_a_demonstration_lists_its_people_and_signs_in_at_a_touch(settings, clock, add_person):
+def test_a_demonstration_lists_its_people_and_signs_in_at_a_touch(
+    settings, clock, add_person, visitor_of
+):
     from dataclasses import replace
-
-    from conftest import Visitor
 
     from trainer.app import create_app
 
     add_person("Ana Ruiz", "ana", demo=True, password=settings.demo_password)
     add_person("Real Person", "real")
-    visitor = Visitor(create_app(replace(settings, demo=True), clock).test_client())
+    visitor = visitor_of(create_app(replace(settings, demo=True), clock))
     visitor.visit("/sign-in?next=/settings")
+    ids = [tag["id"] for tag in visitor.page.select("[id]")]
+    assert len(ids) == len(set(ids))
     assert "Real Person" not in visitor.words
     visitor.submit("Ana Ruiz, worker")
     assert visitor.path == "/settings"

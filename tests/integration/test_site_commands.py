@@ -91,23 +91,43 @@ def free_port() -> int:
         return probe.getsockname()[1]
 
 
-def test_serve_makes_what_it_needs_and_answers(run, free_port):
-    server = subprocess.Popen(
-        [sys.executable, "-m", "trainer", "serve", "--port", str(free_port)],
-        env=os.environ | run.environment | {"PYTHONUNBUFFERED": "1"},
-        stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True,
-    )  # fmt: skip
-    try:
-        address = re.search(r"http://\S+", server.stdout.readline())[0]
-        with urllib.request.urlopen(f"{address}status", timeout=10) as answer:
-            assert answer.read().strip() == b'{"status":"ok"}'
-            assert "Server" not in answer.headers
-        taken = run("serve", "--port", str(free_port))
-        assert (taken.exit_code, "host and port" in taken.stderr) == (2, True)
-    finally:
+@pytest.fixture
+def serving(run, free_port):
+    """serving(**settings) → the address of a ``trainer serve``; it must stop without a trace."""
+    servers = []
+
+    def start(**settings: str) -> str:
+        named = {f"TRAINER_{name.upper()}": value for name, value in settings.items()}
+        server = subprocess.Popen(
+            [sys.executable, "-m", "trainer", "serve", "--port", str(free_port)],
+            env=os.environ | run.environment | named | {"PYTHONUNBUFFERED": "1"},
+            stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True,
+        )  # fmt: skip
+        servers.append(server)
+        return re.search(r"http://\S+", server.stdout.readline())[0]
+
+    yield start
+    for server in servers:
         server.send_signal(signal.SIGINT)
         _, wrong = server.communicate(timeout=10)
-    assert "Traceback" not in wrong
+        assert "Traceback" not in wrong
+
+
+def test_serve_makes_what_it_needs_and_answers(run, serving, free_port):
+    with urllib.request.urlopen(f"{serving()}status", timeout=10) as answer:
+        assert answer.read().strip() == b'{"status":"ok"}'
+        assert "Server" not in answer.headers
+    taken = run("serve", "--port", str(free_port))
+    assert (taken.exit_code, "host and port" in taken.stderr) == (2, True)
+
+
+def test_serve_believes_a_proxy_only_when_told_to(serving):
+    address = serving(trusted_proxies="1")
+    forwarded = urllib.request.Request(f"{address}sign-in", headers={"X-Forwarded-Proto": "https"})
+    with urllib.request.urlopen(forwarded, timeout=10) as answer:
+        assert "Secure" in answer.headers["Set-Cookie"]
+    with urllib.request.urlopen(f"{address}sign-in", timeout=10) as answer:
+        assert "Secure" not in answer.headers["Set-Cookie"]
 
 
 def _person(run, password):

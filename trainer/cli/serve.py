@@ -2,11 +2,18 @@
 
 from __future__ import annotations
 
+import gc
+from typing import TYPE_CHECKING
+
 import click
 
 from trainer.config import Settings
 from trainer.errors import InputError
 
+if TYPE_CHECKING:
+    from flask import Flask
+
+_CONNECTIONS = 1000  # a phone keeps one or two open
 _LARGEST_REQUEST = 16 * 1024 * 1024
 
 
@@ -34,21 +41,35 @@ def serve(host: str, port: int, threads: int) -> None:
 def run(settings: Settings, host: str, port: int, threads: int = 32) -> None:
     """Bring the database up to date and serve until stopped.
 
-    Raises InputError when the address cannot be listened on.
+    Raises InputError when the address cannot be listened on, TrainerError for a broken pack.
     """
     from waitress import create_server
 
-    from trainer.app import create_app, make_parts
-    from trainer.services.site import make_ready
-
-    make_ready(make_parts(settings).database, settings.site_name, settings.time_zone)
+    app = _ready_app(settings)
     try:
         server = create_server(
-            create_app(settings), host=host, port=port, threads=threads, ident=None,
-            max_request_body_size=_LARGEST_REQUEST,
+            app, host=host, port=port, threads=threads, ident=None, asyncore_use_poll=True,
+            connection_limit=_CONNECTIONS, max_request_body_size=_LARGEST_REQUEST,
+            # the app itself reads what a proxy adds, and only from as many as are trusted
+            clear_untrusted_proxy_headers=not settings.trusted_proxies,
         )  # fmt: skip
     except OSError as problem:
         allowed = f"an address of this machine that is free ({problem.strerror})"
         raise InputError("host and port", f"{host}:{port}", allowed) from None
     click.echo(f"Serving at http://{host}:{port}/ (stop with Ctrl+C)")
     server.run()
+
+
+def _ready_app(settings: Settings) -> Flask:
+    """The app with its database up to date and its pack read, so that nobody waits for either."""
+    from trainer.app import create_app, make_parts
+    from trainer.services.scenarios import library
+    from trainer.services.site import make_ready
+
+    make_ready(make_parts(settings).database, settings.site_name, settings.time_zone)
+    app = create_app(settings)
+    library()
+    # what is here now stays: the collector need not look through it in the middle of an answer
+    gc.collect()
+    gc.freeze()
+    return app

@@ -8,11 +8,13 @@ from typing import NamedTuple
 from trainer.drawing import lettering
 from trainer.drawing.fields import Request
 from trainer.drawing.hatches import hatch
+from trainer.drawing.lettering import ASCENT
 from trainer.drawing.markup import Box, Point, escaped, path
 from trainer.drawing.palette import INK, PAPER
 from trainer.drawing.placing import Placer
 
 MARGIN = 8.0
+_SIZED = {lettering.SIZE: "", lettering.SMALL: f' font-size="{lettering.SMALL:g}"'}
 CUT, EDGE, THIN = 1.7, 1.1, 0.7
 """Line weights: what the section cuts, what is seen, what measures and points."""
 
@@ -53,6 +55,7 @@ class Canvas:
         "bottom",
         "handles",
         "lines",
+        "live",
         "part_ids",
         "placer",
         "request",
@@ -65,6 +68,7 @@ class Canvas:
     def __init__(self, request: Request) -> None:
         self.request = request
         self.width = float(request.width)
+        self.live = request.live
         self.shapes: list[str] = []
         self.lines: list[str] = []
         self.texts: list[str] = []
@@ -114,8 +118,7 @@ class Canvas:
         style: str = "",
     ) -> None:
         """Lines of letters whose box begins at (x, top); whoever writes keeps the room."""
-        sized = "" if size == lettering.SIZE else f' font-size="{size:.1f}"'
-        head = f'<text x="{x:.1f}" y="{top + size * lettering.ASCENT:.1f}"{sized}{style}>'
+        head = f'<text x="{x:.1f}" y="{top + size * ASCENT:.1f}"{_SIZED[size]}{style}>'
         if len(lines) == 1:
             self.texts.append(f"{head}{escaped(lines[0])}</text>")
             return
@@ -132,7 +135,8 @@ class Canvas:
         request = self.request
         top, bottom = self.top - MARGIN, self.bottom + MARGIN
         box = f"0 {top:.1f} {self.width:.1f} {bottom - top:.1f}"
-        role = "group" if self.handles or request.live else "img"
+        live = self.live or (self.handles and not request.answered)
+        role = "group" if live else "img"
         name, told = self.ident("title"), self.ident("desc")
         defs = "".join(self._hatches.values())
         return (

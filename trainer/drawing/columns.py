@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import accumulate, pairwise
 from typing import NamedTuple
 
 from trainer.drawing.canvas import THIN, Canvas
@@ -27,10 +28,6 @@ class _Slot(NamedTuple):
     pointer: Pointer
     box: Box
 
-    @property
-    def middle(self) -> float:
-        return (self.box[1] + self.box[3]) / 2
-
 
 def column(
     canvas: Canvas, pointers: Sequence[Pointer], left: float, low: float, high: float
@@ -43,13 +40,11 @@ def column(
     while not all(canvas.placer.free(slot.box, lines_too=False) for slot in slots):
         slots = [_moved(slot, -6.0) for slot in slots]
     slots = _slid(slots)
-    _uncross(slots)
-    for i, slot in enumerate(slots):
+    for slot, (knee, target) in zip(slots, _uncrossed(slots), strict=True):
         write(canvas, slot.pointer.label, slot.box)
-        knee, target = _knee(slots, i), slot.pointer.target
-        canvas.line([(slot.box[2] + 3, slot.middle), (knee, slot.middle), target], THIN)
+        canvas.line([(slot.box[2] + 3, knee[1]), knee, target], THIN)
         canvas.lines.append(dot(target))
-        canvas.placer.avoid_line((knee, slot.middle), target)
+        canvas.placer.avoid_line(knee, target)
 
 
 def _stacked(pointers: Sequence[Pointer], left: float, low: float, high: float) -> list[_Slot]:
@@ -67,13 +62,12 @@ def _stacked(pointers: Sequence[Pointer], left: float, low: float, high: float) 
 def _slid(slots: Sequence[_Slot]) -> list[_Slot]:
     """Targets that may slide brought right of the letters, so that no leader runs back."""
     made = []
-    after = sum(1 for slot in slots if slot.pointer.slide)
-    for i, slot in enumerate(slots):
+    after = sum([slot.pointer.slide > 0 for slot in slots])
+    for slot, (knee, (x, y)) in zip(slots, _leaders(slots), strict=True):
         pointer = slot.pointer
         if pointer.slide:
             after -= 1
-            x, y = pointer.target
-            wanted = max(x, _knee(slots, i) + 6 + 10 * after)
+            wanted = max(x, knee[0] + 6 + 10 * after)
             pointer = Pointer(pointer.label, (min(wanted, x + pointer.slide), y), pointer.slide)
         made.append(_Slot(pointer, slot.box))
     return made
@@ -84,34 +78,38 @@ def _moved(slot: _Slot, down: float) -> _Slot:
     return _Slot(slot.pointer, (left, top + down, right, bottom + down))
 
 
-def _knee(slots: Sequence[_Slot], i: int) -> float:
-    """Where a leader turns: past the letters of every label between it and what it names."""
-    slot = slots[i]
-    down = slot.pointer.target[1] > slot.middle
-    passed = slots[i:] if down else slots[: i + 1]
-    return max([other.box[2] for other in passed]) + 6
+def _leaders(slots: Sequence[_Slot]) -> list[tuple[Point, Point]]:
+    """Each leader from its knee to its target.
+
+    It turns past the letters of every label between its own and what it names.
+    """
+    rights = [slot.box[2] + 6 for slot in slots]
+    above = list(accumulate(rights, max))
+    below = list(accumulate(reversed(rights), max))[::-1]
+    made = []
+    for slot, up, down in zip(slots, above, below, strict=True):
+        target, middle = slot.pointer.target, (slot.box[1] + slot.box[3]) / 2
+        made.append(((down if target[1] > middle else up, middle), target))
+    return made
 
 
-def _uncross(slots: list[_Slot]) -> None:
-    """Swap neighbours while their leaders cross; each swap shortens them, so it ends."""
-    for _ in slots:
-        swapped = False
-        for i in range(len(slots) - 1):
-            if _cross(*_leader(slots, i), *_leader(slots, i + 1)):
-                slots[i], slots[i + 1] = _swapped(slots[i], slots[i + 1])
-                swapped = True
-        if not swapped:
-            return
+def _uncrossed(slots: list[_Slot]) -> list[tuple[Point, Point]]:
+    """Swap neighbours while their leaders cross; the leaders, from knee to target, in order."""
+    leaders = _leaders(slots)
+    for _ in range(len(slots) ** 2):  # as many swaps as an order can need
+        pairs = enumerate(pairwise(leaders))
+        i = next((i for i, (upper, lower) in pairs if _cross(*upper, *lower)), None)
+        if i is None:
+            break
+        slots[i], slots[i + 1] = _swapped(slots[i], slots[i + 1])
+        leaders = _leaders(slots)
+    return leaders
 
 
 def _swapped(upper: _Slot, lower: _Slot) -> tuple[_Slot, _Slot]:
     top = upper.box[1]
     first = _moved(lower, top - lower.box[1])
     return first, _moved(upper, first.box[3] + _GAP - top)
-
-
-def _leader(slots: Sequence[_Slot], i: int) -> tuple[Point, Point]:
-    return (_knee(slots, i), slots[i].middle), slots[i].pointer.target
 
 
 def _cross(a: Point, b: Point, c: Point, d: Point) -> bool:

@@ -7,6 +7,8 @@ field is negative). Parts: "lap-0"… (flashing laps), "field-lap-0"…, "sheet-
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from itertools import pairwise
 from typing import Any
 
@@ -14,20 +16,21 @@ from trainer.drawing import elevation_bands as bands
 from trainer.drawing import elevation_lens as lens
 from trainer.drawing.canvas import CUT, EDGE, MARGIN, THIN, Canvas, Scale
 from trainer.drawing.dimensions import chain, scale_bar
-from trainer.drawing.elevation_data import FIELDS, Elevation, Lap, Moved
-from trainer.drawing.fields import refuse_unless
+from trainer.drawing.elevation_data import FIELDS, Elevation, Lap, Moved, Stretch
 from trainer.drawing.labels import plain_text
 from trainer.drawing.lettering import SMALL, text_height, text_width
 from trainer.drawing.markup import num
 from trainer.drawing.overlays import draw_overlays
 from trainer.drawing.palette import ACCENT, PAPER
+from trainer.errors import InputError
 
 
 def draw(canvas: Canvas, checked: dict[str, Any]) -> None:
     """Draw the elevation described by the checked fields. Raises InputError on bad geometry."""
     wall = Elevation(**checked)
     _check(wall)
-    scale = Scale((canvas.width - 2 * MARGIN) / wall.wall_mm, MARGIN)
+    wall = _clipped(wall)
+    scale = _scale(canvas, wall)
     _ground(canvas, wall, scale)
     bands.draw_bands(canvas, wall, scale)
     _chains(canvas, wall, scale)
@@ -37,37 +40,66 @@ def draw(canvas: Canvas, checked: dict[str, Any]) -> None:
     scale_bar(canvas, scale.per_mm, canvas.request.length)
 
 
+_TALLEST = 420.0
+
+
+def _scale(canvas: Canvas, wall: Elevation) -> Scale:
+    room = canvas.width - 2 * MARGIN
+    per_mm = min(room / wall.wall_mm, _TALLEST / (wall.height_mm + wall.depth_mm))
+    return Scale(per_mm, MARGIN + (room - wall.wall_mm * per_mm) / 2)
+
+
+def _clipped(wall: Elevation) -> Elevation:
+    """The same wall with laps that run past its ends cut there."""
+    laps = [lap for lap in (*wall.laps, *wall.field_laps) if not _inside(lap, wall.wall_mm)]
+    if not laps:
+        return wall
+    return replace(
+        wall,
+        laps=[lap.within(wall.wall_mm) for lap in wall.laps],
+        field_laps=[lap.within(wall.wall_mm) for lap in wall.field_laps],
+    )
+
+
+def _inside(lap: Lap, wall_mm: float) -> bool:
+    low, high = lap.foot
+    return min(lap.from_mm, low) >= 0 and max(lap.to_mm, high) <= wall_mm
+
+
 def _check(wall: Elevation) -> None:
-    for name, stretches in (("laps", wall.laps), ("field_laps", wall.field_laps)):
-        for i, lap in enumerate(stretches):
-            _check_ends(f"{name}[{i}]", lap.from_mm, lap.to_mm, wall.wall_mm)
+    for name, laps in (("laps", wall.laps), ("field_laps", wall.field_laps)):
+        _check_ends(name, laps, wall.wall_mm)
+        for i, lap in enumerate(laps):
             low, high = lap.foot
-            refuse_unless(
-                low <= high, f"{name}[{i}].bottom_to_mm", high, f"≥ bottom_from_mm ({low:g})"
-            )
-    for name, sheets in (("sheets", wall.sheets or []), ("primer", wall.primer)):
-        for i, sheet in enumerate(sheets):
-            _check_ends(f"{name}[{i}]", sheet.from_mm, sheet.to_mm, wall.wall_mm)
+            if low > high:
+                allowed = f"≥ bottom_from_mm ({low:g})"
+                raise InputError(f"{name}[{i}].bottom_to_mm", high, allowed)
+    _check_ends("sheets", wall.sheets or (), wall.wall_mm)
+    _check_ends("primer", wall.primer, wall.wall_mm)
     allowed = f"≤ the field drawn ({wall.depth_mm:g})"
-    refuse_unless(wall.field_lap_mm <= wall.depth_mm, "field_lap_mm", wall.field_lap_mm, allowed)
-    refuse_unless((wall.chalk_mm or 0) <= wall.depth_mm, "chalk_mm", wall.chalk_mm, allowed)
+    if wall.field_lap_mm > wall.depth_mm:
+        raise InputError("field_lap_mm", wall.field_lap_mm, allowed)
+    if wall.chalk_mm is not None and wall.chalk_mm > wall.depth_mm:
+        raise InputError("chalk_mm", wall.chalk_mm, allowed)
     if wall.movable:
         _check_movable(wall, wall.movable)
 
 
-def _check_ends(name: str, low: float, high: float, wall_mm: float) -> None:
-    refuse_unless(low < high, f"{name}.to_mm", high, f"> from_mm ({low:g})")
-    refuse_unless(
-        low < wall_mm and high > 0, f"{name}.from_mm", low, f"on the wall, 0 to {wall_mm:g}"
-    )
+def _check_ends(name: str, bands: Sequence[Lap | Stretch], wall_mm: float) -> None:
+    for i, band in enumerate(bands):
+        low, high = band.from_mm, band.to_mm
+        if low >= high:
+            raise InputError(f"{name}[{i}].to_mm", high, f"> from_mm ({low:g})")
+        if low >= wall_mm or high <= 0:
+            raise InputError(f"{name}[{i}].from_mm", low, f"on the wall, 0 to {wall_mm:g}")
 
 
 def _check_movable(wall: Elevation, moved: Moved) -> None:
-    one = (moved.lap is None) != (moved.edge_mm is None)
-    refuse_unless(one, "movable", "lap and edge_mm", "either lap or edge_mm")
-    if moved.lap is not None:
+    if (moved.lap is None) == (moved.edge_mm is None):
+        raise InputError("movable", "lap and edge_mm", "either lap or edge_mm")
+    if moved.lap is not None and moved.lap >= len(wall.laps):
         allowed = f"an index of laps, 0 to {len(wall.laps) - 1}"
-        refuse_unless(moved.lap < len(wall.laps), "movable.lap", moved.lap, allowed)
+        raise InputError("movable.lap", moved.lap, allowed)
 
 
 def _ground(canvas: Canvas, wall: Elevation, scale: Scale) -> None:

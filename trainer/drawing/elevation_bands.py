@@ -145,7 +145,8 @@ def _sign_y(word: str, band: tuple[float, float]) -> float:
 
 
 def _keep_sign(canvas: Canvas, corners: list[Point], y: float) -> None:
-    x = (around(corners)[0] + around(corners)[2]) / 2
+    (a, _), (b, _), (c, _), (d, _) = corners
+    x = (min(a, d) + max(b, c)) / 2
     canvas.placer.take((x - 6, y - 6, x + 6, y + 6))
     canvas.reach(y - 6, y + 6)
 
@@ -154,7 +155,8 @@ def _lap_label(canvas: Canvas, lap: Lap, corners: list[Point], word: str) -> Non
     if not lap.label:
         return
     box = around(corners)
-    edge = box[1] - 14 if word == "lap" else box[3] + 14
+    clear = 14 if lap.state else 0
+    edge = box[1] - clear if word == "lap" else box[3] + clear
     label_near(canvas, Label(lap.label, size=SMALL), (box[0], edge - 1, box[2], edge + 1))
 
 
@@ -174,9 +176,11 @@ def _moving(canvas: Canvas, wall: Elevation, scale: Scale, moved: Moved) -> None
         shapes = f'<path d="M0 {head:.1f}V{foot:.1f}" stroke="{ACCENT}" stroke-width="2.6"/>'
     grip_y = head - 26
     stem = f"M{middle:.1f} {head:.1f}V{grip_y + 13:.1f}"
-    shapes += f'<path d="{stem}" stroke="{ACCENT}" stroke-width="1.4"/>'
+    tether = f'<path d="{stem}" stroke="{ACCENT}" stroke-width="1.4"/>'
     axis = Axis("x", scale.zero_x, 1 / scale.per_mm, start, moved.range)
-    thing = Movable(ident, part_name(canvas, ident, own), (axis,), shapes, (middle, grip_y), 0.0)
+    thing = Movable(
+        ident, part_name(canvas, ident, own), (axis,), shapes, (middle, grip_y), 0.0, tether
+    )
     if not canvas.request.answered:
         low, high = scale.x(moved.range.low), scale.x(moved.range.high) + 2 * middle
         canvas.placer.take((low - 22, grip_y - 22, high + 22, grip_y + 22))

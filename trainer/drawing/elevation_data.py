@@ -7,14 +7,14 @@ from typing import NamedTuple
 
 from trainer.drawing.fields import (
     AGE,
-    AMOUNT,
     COORD,
     RANGE,
+    REACH,
     SIZE,
     STATE,
     Choice,
-    Each,
     Field,
+    Many,
     Number,
     Range,
     Value,
@@ -37,6 +37,16 @@ class Lap(NamedTuple):
         """The band at its bottom edge."""
         low = self.from_mm if self.bottom_from_mm is None else self.bottom_from_mm
         return low, self.to_mm if self.bottom_to_mm is None else self.bottom_to_mm
+
+    def within(self, wall_mm: float) -> Lap:
+        """The part of the lap that lies on the wall."""
+        (low, high), left, right = self.foot, max(self.from_mm, 0.0), min(self.to_mm, wall_mm)
+        return self._replace(
+            from_mm=left,
+            to_mm=right,
+            bottom_from_mm=min(max(low, 0.0), wall_mm),
+            bottom_to_mm=min(max(high, 0.0), wall_mm),
+        )
 
 
 @dataclass(frozen=True)
@@ -83,24 +93,24 @@ FIELDS = (
         "depth of field drawn; 2 laps + 200 when absent",
         optional=True,
     ),
-    Field("field_lap_mm", AMOUNT, "flashing sheet onto the field", default=100.0),
-    Field("laps", Each(LAP, most=60), "lap bands of the flashing sheets", default=[]),
+    Field("field_lap_mm", REACH, "flashing sheet onto the field", default=100.0),
+    Field("laps", Many(LAP, most=60), "lap bands of the flashing sheets", default=[]),
     Field(
         "field_laps",
-        Each(LAP, most=60),
+        Many(LAP, most=60),
         "lap bands of the field, running up to the wall",
         default=[],
     ),
     Field(
         "sheets",
-        Each(Value((*_ENDS, _LABEL), make=Stretch), most=60),
+        Many(Value((*_ENDS, _LABEL), make=Stretch), most=60),
         "flashing sheets; from lap to lap when absent",
         optional=True,
     ),
-    Field("bare", Each(Choice(("sheets", "field"))), "what is not there yet", default=[]),
+    Field("bare", Many(Choice(("sheets", "field"))), "what is not there yet", default=[]),
     Field(
         "primer",
-        Each(Value((*_ENDS, Field("age", AGE, "how it looks"), _LABEL), make=Stretch), most=30),
+        Many(Value((*_ENDS, Field("age", AGE, "how it looks"), _LABEL), make=Stretch), most=30),
         "primed stretches",
         default=[],
     ),

@@ -21,7 +21,7 @@ def draw_detail(canvas: Canvas, wall: Elevation, scale: Scale) -> None:
     look = looks_at(wall, scale)
     if look is None:
         return
-    factor = _factor(wall, scale)
+    factor = _factor(wall, scale, look)
     small = _RADIUS / factor
     x, y = scale.x(look), 0.0
     at = (
@@ -50,9 +50,12 @@ def looks_at(wall: Elevation, scale: Scale) -> float | None:
     return (still[0].from_mm + still[0].to_mm) / 2
 
 
-def _factor(wall: Elevation, scale: Scale) -> int:
-    widths = [lap.to_mm - lap.from_mm for lap in (*wall.laps, *wall.field_laps)] or [100.0]
-    return max(2, min(30, int(_WANTED / (min(widths) * scale.per_mm) + 0.5)))
+def _factor(wall: Elevation, scale: Scale, look: float) -> int:
+    """Enlarged so that the lap nearest to where the detail looks can be read."""
+    laps = (*wall.laps, *wall.field_laps)
+    near = min(laps, key=lambda lap: abs(lap.from_mm + lap.to_mm - 2 * look), default=None)
+    wide = near.to_mm - near.from_mm if near else 100.0
+    return max(2, min(30, int(_WANTED / (wide * scale.per_mm) + 0.5)))
 
 
 def _draw(canvas: Canvas, wall: Elevation, near: Scale, at: Point) -> None:

@@ -13,10 +13,13 @@ from trainer.drawing.kinds import (
     LINE,
     POINT,
     RANGE,
+    REACH,
     SHAPE,
     SIZE,
     STATE,
+    THICKNESS,
     Ident,
+    Many,
     Named,
     Range,
     Value,
@@ -46,7 +49,7 @@ COMMON = (
     Field("parts_live", Flag(), "parts can be pressed", default=False),
     Field("states", Named(PART_STATE), "what became of a part", default={}),
     Field("names", Named(Words()), "labels in place of a part's own", default={}),
-    Field("after", Each(OverlayKind(), most=40), "overlays once answered", optional=True),
+    Field("after", Many(OverlayKind(), most=40), "overlays once answered", optional=True),
 )
 
 
@@ -93,12 +96,6 @@ class Figure(Value):
         return {name: checked.pop(name) for name in _COMMON_NAMES}, checked
 
 
-def refuse_unless(holds: bool, name: str, value: Any, allowed: str) -> None:
-    """InputError naming ``name`` unless the geometry ``holds``."""
-    if not holds:
-        raise InputError(name, value, allowed)
-
-
 __all__ = [
     "AGE",
     "AMOUNT",
@@ -107,14 +104,17 @@ __all__ = [
     "LINE",
     "POINT",
     "RANGE",
+    "REACH",
     "SHAPE",
     "SIZE",
     "STATE",
+    "THICKNESS",
     "Choice",
     "Each",
     "Field",
     "Figure",
     "Flag",
+    "Many",
     "Number",
     "Overlay",
     "Pair",
@@ -123,5 +123,4 @@ __all__ = [
     "Text",
     "Value",
     "Words",
-    "refuse_unless",
 ]

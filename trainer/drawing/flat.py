@@ -12,19 +12,18 @@ from typing import Any
 from trainer.drawing import flat_shapes as shapes
 from trainer.drawing.canvas import MARGIN, Canvas, Scale
 from trainer.drawing.dimensions import scale_bar
-from trainer.drawing.fields import refuse_unless
 from trainer.drawing.flat_data import FIELDS, Flat
 from trainer.drawing.markup import around
 from trainer.drawing.overlays import draw_overlays
+from trainer.errors import InputError
 
 
 def draw(canvas: Canvas, checked: dict[str, Any]) -> None:
     """Draw the flat sheet described by the checked fields. Raises InputError on bad geometry."""
     flat = Flat(**checked)
     for i, leg in enumerate(flat.legs):
-        refuse_unless(
-            leg.from_mm < leg.to_mm, f"legs[{i}].to_mm", leg.to_mm, f"> from_mm ({leg.from_mm:g})"
-        )
+        if leg.from_mm >= leg.to_mm:
+            raise InputError(f"legs[{i}].to_mm", leg.to_mm, f"> from_mm ({leg.from_mm:g})")
     scale = _scale(canvas, flat)
     shapes.draw_sheet(canvas, flat, scale)
     shapes.draw_notes(canvas, flat, scale)
@@ -39,12 +38,8 @@ _TALLEST, _LEGS = 400.0, 92.0
 def _scale(canvas: Canvas, flat: Flat) -> Scale:
     """The sheet beside its legs' names; measured dimensions stand right of it."""
     left, bottom, right, top = around([*flat.outline, *(flat.gusset or [])])
-    refuse_unless(
-        right > left and top > bottom,
-        "outline",
-        [left, bottom, right, top],
-        "an outline with an area",
-    )
+    if right <= left or top <= bottom:
+        raise InputError("outline", [left, bottom, right, top], "an outline with an area")
     aside = _LEGS if flat.legs else 12.0
     room = canvas.width - 2 * MARGIN - aside - 12
     per_mm = min(room / (right - left), _TALLEST / (top - bottom))

@@ -5,15 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from trainer.drawing.fields import (
-    AMOUNT,
     COORD,
     LINE,
     POINT,
     RANGE,
+    REACH,
     SHAPE,
     Choice,
-    Each,
     Field,
+    Many,
     Range,
     Value,
     Words,
@@ -67,15 +67,15 @@ FIELDS = (
     Field("outline", SHAPE, "corners of the sheet"),
     Field(
         "folds",
-        Each(Value(_SEGMENT, make=Segment, renamed=_RENAMED), most=12),
+        Many(Value(_SEGMENT, make=Segment, renamed=_RENAMED), most=12),
         "fold lines",
         default=[],
     ),
     Field(
         "slits",
-        Each(
+        Many(
             Value(
-                (*_SEGMENT, Field("overcut_mm", AMOUNT, "run on past its second end", default=0.0)),
+                (*_SEGMENT, Field("overcut_mm", REACH, "run on past its second end", default=0.0)),
                 make=Segment,
                 renamed=_RENAMED,
             ),
@@ -84,10 +84,10 @@ FIELDS = (
         "slits, from the edge inwards",
         default=[],
     ),
-    Field("cuts", Each(LINE, most=12), "cuts across, such as angled corners", default=[]),
+    Field("cuts", Many(LINE, most=12), "cuts across, such as angled corners", default=[]),
     Field(
         "legs",
-        Each(
+        Many(
             Value(
                 (Field("from_mm", COORD, "foot"), Field("to_mm", COORD, "head"), _LABEL), make=Leg
             ),
@@ -104,7 +104,7 @@ FIELDS = (
     ),
     Field(
         "films",
-        Each(
+        Many(
             Value(
                 (
                     Field("film", Choice(("upper", "lower", "side-lap")), "which film"),
@@ -121,7 +121,7 @@ FIELDS = (
     ),
     Field(
         "areas",
-        Each(
+        Many(
             Value(
                 (
                     Field(
@@ -158,7 +158,7 @@ FIELDS = (
     ),
     Field(
         "dimensions",
-        Each(Value(_SEGMENT, make=Segment, renamed=_RENAMED), most=12),
+        Many(Value(_SEGMENT, make=Segment, renamed=_RENAMED), most=12),
         "dimensions given from the start; measured where the label is empty",
         default=[],
     ),

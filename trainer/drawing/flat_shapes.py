@@ -205,7 +205,7 @@ def _marker(canvas: Canvas, scale: Scale, marker: Marker) -> None:
         upright = axes[0].letter == "y" and len(axes) == 1
         grip = (34.0, 0.0) if upright else (0.0, 34.0)
         link = f'<path d="M0 0L{grip[0]:.1f} {grip[1]:.1f}" stroke="{ACCENT}" stroke-width="1.2"/>'
-        movable(canvas, Movable("marker", name, axes, link + drawn, grip, x if upright else y))
+        movable(canvas, Movable("marker", name, axes, drawn, grip, x if upright else y, link))
         canvas.placer.take((x + grip[0] - 16, y + grip[1] - 16, x + grip[0] + 16, y + grip[1] + 16))
     else:
         canvas.part_ids.append("marker")

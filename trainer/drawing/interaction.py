@@ -9,10 +9,11 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from trainer.drawing.canvas import Canvas
-from trainer.drawing.fields import Range, refuse_unless
+from trainer.drawing.fields import Range
 from trainer.drawing.labels import sign
 from trainer.drawing.markup import Box, Point, around, escaped, ratio, rect_path
 from trainer.drawing.palette import ACCENT, BAD, GOOD, PAPER
+from trainer.errors import InputError
 
 TARGET = 44.0
 """The least size of a thing to press: 44 CSS px, the target size of WCAG 2.2, criterion 2.5.5."""
@@ -44,11 +45,12 @@ def part(
     canvas.part_ids.append(ident)
     into = canvas.lines if layer == "lines" else canvas.shapes
     state = request.states.get(ident, "")
-    if not (state or request.live):
+    if not (state or canvas.live):
         into.append(f'<g data-part="{ident}">{shapes}</g>')
         return
-    box = around(hit) if crowded else roomy(around(hit))
-    live = _live(request.names.get(ident) or own, state) if request.live else ""
+    left, top, right, bottom = around(hit) if crowded else roomy(around(hit))
+    box = (max(left, 2.0), top, min(right, canvas.width - 2.0), bottom)
+    live = _live(request.names.get(ident) or own, state) if canvas.live else ""
     names = f"{'part' if live else ''}{f' is-{state}' if state else ''}".strip()
     into.append(f'<g class="{names}" data-part="{ident}"{live}>{shapes}{_ring(box, state)}</g>')
     canvas.reach(box[1], box[3])
@@ -115,6 +117,8 @@ class Movable(NamedTuple):
     grip: Point = (0.0, 0.0)
     still: float = 0.0
     """Where it stands along the axis it cannot move on, in user units."""
+    tether: str = ""
+    """The line from the thing to its grip; gone with the grip."""
 
 
 def movable(canvas: Canvas, thing: Movable) -> None:
@@ -129,15 +133,16 @@ def movable(canvas: Canvas, thing: Movable) -> None:
         return
     canvas.handles.append(
         f'<g class="movable" data-part="{escaped(thing.ident)}" {place} {_attributes(thing)}>'
-        f"{thing.shapes}{_grip(thing)}</g>"
+        f"{thing.tether}{thing.shapes}{_grip(thing)}</g>"
     )
     canvas.reach(at[1] + thing.grip[1] - 22, at[1] + thing.grip[1] + 22)
 
 
 def _check(thing: Movable, axis: Axis) -> None:
     span = axis.range
-    allowed = f"{span.low:g} ≤ value ≤ {span.high:g} along {axis.letter}"
-    refuse_unless(span.low <= axis.value <= span.high, thing.ident, axis.value, allowed)
+    if not span.low <= axis.value <= span.high:
+        allowed = f"{span.low:g} ≤ value ≤ {span.high:g} along {axis.letter}"
+        raise InputError(thing.ident, axis.value, allowed)
 
 
 def _origin(thing: Movable) -> Point:

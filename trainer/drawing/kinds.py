@@ -33,6 +33,8 @@ _FAR = 1_000_000.0
 COORD = Bounded("mm", low=-1_000_000, high=1_000_000)
 SIZE = Bounded("mm", above=0, high=1_000_000)
 AMOUNT = Bounded("mm", low=0, high=1_000_000)
+THICKNESS = Bounded("mm", above=0, high=2000)
+REACH = Bounded("mm", low=0, high=5000)
 
 
 @dataclass(frozen=True)
@@ -48,9 +50,24 @@ class Place(Pair):
         return pair
 
 
+@dataclass(frozen=True)
+class Many(Each):
+    """A list; entries that fit are taken without naming each."""
+
+    def read(self, name: str, value: Any) -> list[Any]:
+        if type(value) is list and self.least <= len(value) <= (self.most or _MOST):
+            read = self.inner.read
+            try:
+                return [read(name, entry) for entry in value]
+            except InputError:
+                pass  # read again, entry by entry, for a message that names it
+        return super().read(name, value)
+
+
+_MOST = 1000
 POINT = Place(COORD)
-LINE = Each(POINT, least=2, most=60)
-SHAPE = Each(POINT, least=3, most=60)
+LINE = Many(POINT, least=2, most=60)
+SHAPE = Many(POINT, least=3, most=60)
 STATE = Choice(("open", "closed", "welded"))
 AGE = Choice(("wet", "dry", "dead"))
 

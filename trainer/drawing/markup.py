@@ -29,7 +29,7 @@ def escaped(text: str) -> str:
 
 def path(points: Iterable[Point], closed: bool = False) -> str:
     """Path data through ``points``."""
-    data = "L".join([f"{x:.1f} {y:.1f}" for x, y in points])
+    data = "L".join(["%.1f %.1f" % point for point in points])  # noqa: UP031 (a fifth faster)
     return f"M{data}Z" if closed else f"M{data}"
 
 

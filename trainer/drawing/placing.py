@@ -9,6 +9,9 @@ from trainer.drawing.markup import Box, Point
 _AIR = 2.0
 """Clear space kept round every label."""
 
+_Line = tuple[float, float, float, float, float, float, float, float]
+"""The box a line lies in, where it begins, how far it goes across and down (0, 0: all the box)."""
+
 _SIDES = ((0, -1), (1, 0), (-1, 0), (0, 1), (1, -1), (-1, -1), (1, 1), (-1, 1))
 
 
@@ -18,40 +21,35 @@ class Placer:
     ``left`` and ``right`` bound every label; up and down the drawing grows as it must.
     """
 
-    __slots__ = ("left", "right", "solid", "taken")
+    __slots__ = ("left", "lines", "right", "taken")
 
     def __init__(self, left: float, right: float) -> None:
         self.left = left
         self.right = right
         self.taken: list[Box] = []
-        self.solid: list[Box] = []
+        self.lines: list[_Line] = []
 
     def take(self, box: Box) -> None:
         """Keep labels off ``box`` for good: a label or a symbol stands there."""
         self.taken.append(box)
 
     def avoid(self, box: Box) -> None:
-        """Keep labels off ``box`` while there is room elsewhere: lines run there."""
-        self.solid.append(box)
+        """Keep labels off ``box`` while there is room elsewhere: it is full of lines."""
+        self.lines.append((*box, 0.0, 0.0, 0.0, 0.0))
 
     def avoid_line(self, a: Point, b: Point, pad: float = 2.0) -> None:
         """Keep labels off the line from ``a`` to ``b`` while there is room elsewhere."""
         (x0, y0), (x1, y1) = a, b
-        dx, dy = x1 - x0, y1 - y0
-        slant = min(abs(dx), abs(dy))
-        pieces = 1 if slant < 1 else min(12, 1 + int(slant / 16))
-        wide, high = abs(dx) / pieces + 2 * pad, abs(dy) / pieces + 2 * pad
-        for i in range(pieces):
-            left = (x0 if dx > 0 else x1) + abs(dx) * i / pieces - pad
-            share = i if (dx > 0) == (dy > 0) else pieces - 1 - i
-            top = min(y0, y1) + abs(dy) * share / pieces - pad
-            self.solid.append((left, top, left + wide, top + high))
+        left, right = (x0, x1) if x0 < x1 else (x1, x0)
+        top, bottom = (y0, y1) if y0 < y1 else (y1, y0)
+        reach = (left - pad, top - pad, right + pad, bottom + pad)
+        self.lines.append((*reach, x0, y0, x1 - x0, y1 - y0))
 
     def free(self, box: Box, lines_too: bool = True) -> bool:
         """Whether nothing stands in ``box`` and it lies between left and right."""
-        if box[0] < self.left or box[2] > self.right:
+        if box[0] < self.left or box[2] > self.right or not _clear(box, self.taken):
             return False
-        return _clear(box, self.taken) and (not lines_too or _clear(box, self.solid))
+        return not lines_too or not self.crossings(box, 1)
 
     def spot(self, width: float, height: float, corners: Iterable[Point]) -> Box | None:
         """The first box of this size, by top left corner, that is free; else free of labels only.
@@ -63,13 +61,23 @@ class Placer:
             x = min(max(x, self.left), self.right - width)
             box = (x, y, x + width, y + height)
             if _clear(box, self.taken):
-                if _clear(box, self.solid):
+                if not self.crossings(box, 1):
                     return box
                 crossed.append(box)
-        return min(crossed, key=self._crossings, default=None)
+        return min(crossed, key=self.crossings, default=None)
 
-    def _crossings(self, box: Box) -> int:
-        return sum([not _clear(box, (line,)) for line in self.solid])
+    def crossings(self, box: Box, enough: int = 1000) -> int:
+        """How many lines run through ``box``; counted no further than ``enough``."""
+        left, top, right, bottom = box
+        found = 0
+        for x0, y0, x1, y1, x, y, dx, dy in self.lines:
+            if left < x1 and x0 < right and top < y1 and y0 < bottom:
+                sides = [(u - x) * dy - (v - y) * dx for u in (left, right) for v in (top, bottom)]
+                if min(sides) <= 0 <= max(sides):  # corners on both sides of the line
+                    found += 1
+                    if found == enough:
+                        break
+        return found
 
     def near(self, anchor: Box, width: float, height: float) -> Box:
         """A free box beside ``anchor``, as near as can be; straight down in the last resort."""

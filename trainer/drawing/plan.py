@@ -13,10 +13,10 @@ from trainer.drawing import plan_things as things
 from trainer.drawing import plan_walls as walls
 from trainer.drawing.canvas import MARGIN, Canvas, Scale
 from trainer.drawing.dimensions import scale_bar
-from trainer.drawing.fields import refuse_unless
 from trainer.drawing.markup import Point, around
 from trainer.drawing.overlays import draw_overlays
 from trainer.drawing.plan_data import FIELDS, Plan, Thing
+from trainer.errors import InputError
 
 
 def draw(canvas: Canvas, checked: dict[str, Any]) -> None:
@@ -33,15 +33,16 @@ def draw(canvas: Canvas, checked: dict[str, Any]) -> None:
 
 def _check(plan: Plan) -> None:
     for i, item in enumerate(plan.items):
-        segment = item.start is not None and item.end is not None
-        one = (item.at is not None) != segment and (item.start is None) == (item.end is None)
-        refuse_unless(one, f"items[{i}]", "at, from, to", "either at, or from and to")
+        ends = (item.start is None) + (item.end is None)
+        if ends != (0 if item.at is None else 2):
+            raise InputError(f"items[{i}]", "at, from, to", "either at, or from and to")
     if plan.extent:
         (left, bottom), (right, top) = plan.extent
-        held = left < right and bottom < top
-        refuse_unless(held, "extent", plan.extent, "left < right and bottom < top")
-    drawn = [*plan.walls, *plan.items, *plan.primer, *plan.things, *plan.edges, *plan.guardrails]
-    refuse_unless(bool(drawn), "walls", [], "at least one wall, item, thing or edge to draw")
+        if left >= right or bottom >= top:
+            raise InputError("extent", plan.extent, "left < right and bottom < top")
+    drawn = (plan.walls, plan.items, plan.primer, plan.things, plan.edges, plan.guardrails)
+    if not any(drawn):
+        raise InputError("walls", [], "at least one wall, item, thing or edge to draw")
 
 
 _TALLEST = 440.0

@@ -11,9 +11,10 @@ from trainer.drawing.fields import (
     RANGE,
     SIZE,
     STATE,
+    THICKNESS,
     Choice,
-    Each,
     Field,
+    Many,
     Pair,
     Range,
     Value,
@@ -85,11 +86,11 @@ _RENAMED = {"from": "start", "to": "end"}
 FIELDS = (
     Field(
         "walls",
-        Each(
+        Many(
             Value(
                 (
                     Field("faces", LINE, "points of the roof-side face"),
-                    Field("thickness_mm", SIZE, "away from the roof"),
+                    Field("thickness_mm", THICKNESS, "away from the roof"),
                     Field("roof_side", Choice(("left", "right")), "of the way along the faces"),
                     Field(
                         "material",
@@ -108,7 +109,7 @@ FIELDS = (
     ),
     Field(
         "items",
-        Each(
+        Many(
             Value(
                 (
                     Field("at", POINT, "a corner or the end of a slit", optional=True),
@@ -127,12 +128,12 @@ FIELDS = (
     ),
     Field(
         "primer",
-        Each(
+        Many(
             Value(
                 (
                     *_SEGMENT,
                     Field("age", AGE, "how it looks"),
-                    Field("width_mm", SIZE, "width of the strip", default=150.0),
+                    Field("width_mm", THICKNESS, "width of the strip", default=150.0),
                     _LABEL,
                 ),
                 make=Primed,
@@ -145,7 +146,7 @@ FIELDS = (
     ),
     Field(
         "things",
-        Each(
+        Many(
             Value(
                 (
                     Field("kind", Choice(THINGS), "what it is"),
@@ -162,8 +163,8 @@ FIELDS = (
         "what stands on the roof",
         default=[],
     ),
-    Field("edges", Each(LINE, most=12), "roof edges without parapet", default=[]),
-    Field("guardrails", Each(LINE, most=12), "guardrails", default=[]),
+    Field("edges", Many(LINE, most=12), "roof edges without parapet", default=[]),
+    Field("guardrails", Many(LINE, most=12), "guardrails", default=[]),
     Field("grid_mm", SIZE, "spacing of a faint grid", optional=True),
     Field(
         "extent", Pair(POINT, what="[[left, bottom], [right, top]]"), "what is shown", optional=True

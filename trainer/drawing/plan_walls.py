@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from trainer.drawing.canvas import CUT, EDGE, Canvas, Scale
 from trainer.drawing.interaction import part
-from trainer.drawing.labels import Label, label_near
+from trainer.drawing.labels import Label, label_near, write
 from trainer.drawing.lettering import SMALL
 from trainer.drawing.markup import Point, along, around, direction, distance, path
 from trainer.drawing.palette import FAINT, PAPER
@@ -67,9 +67,20 @@ def _wall(canvas: Canvas, scale: Scale, i: int, wall: Wall) -> None:
     for a, b, c, d in zip(inner, inner[1:], outer, outer[1:], strict=False):
         canvas.placer.avoid_line(along(a, c, 0.5), along(b, d, 0.5), max(4.0, distance(a, c) / 2))
     if wall.label:
-        middle = along(along(inner[0], inner[1], 0.5), along(outer[0], outer[1], 0.5), 0.5)
-        x, y = middle
-        label_near(canvas, Label(wall.label, size=SMALL), (x - 8, y - 8, x + 8, y + 8), middle)
+        _name(canvas, wall.label, along(inner[0], inner[1], 0.5), along(outer[0], outer[1], 0.5))
+
+
+def _name(canvas: Canvas, text: str, inner: Point, outer: Point) -> None:
+    """A parapet's name outside it, where nobody works; beside it where that side has no room."""
+    label = Label(text, size=SMALL)
+    wide, high = label.extent()
+    dx, dy = direction(inner, outer)
+    x, y = outer[0] + dx * (wide / 2 + 5) - wide / 2, outer[1] + dy * (high / 2 + 5) - high / 2
+    if canvas.placer.free((x, y, x + wide, y + high)):
+        write(canvas, label, (x, y, x + wide, y + high))
+    else:
+        middle = along(inner, outer, 0.5)
+        label_near(canvas, label, (middle[0] - 8, middle[1] - 8, middle[0] + 8, middle[1] + 8))
 
 
 def _keep_off(canvas: Canvas, points: list[Point]) -> None:

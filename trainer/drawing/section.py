@@ -13,9 +13,9 @@ from typing import Any
 from trainer.drawing import section_layers as layers
 from trainer.drawing import section_notes as notes
 from trainer.drawing.canvas import MARGIN, Canvas, Scale
-from trainer.drawing.fields import refuse_unless
 from trainer.drawing.overlays import draw_overlays
-from trainer.drawing.section_data import FIELDS, Cant, Flashing, Layer, Section
+from trainer.drawing.section_data import FIELDS, Cant, Flashing, Layer, Opening, Section
+from trainer.errors import InputError
 
 
 def draw(canvas: Canvas, checked: dict[str, Any]) -> None:
@@ -30,37 +30,39 @@ def draw(canvas: Canvas, checked: dict[str, Any]) -> None:
 
 
 def _check(cut: Section) -> None:
-    core = cut.core_to_mm - cut.core_from_mm
-    refuse_unless(core >= 30, "width_mm", cut.width_mm, "foam and cladding and a core ≥ 30 mm")
-    if cut.cant:
-        refuse_unless(cut.cant_mm <= cut.height_mm, "cant.leg_mm", cut.cant_mm, "≤ height_mm")
-    if cut.nailer_mm is not None:
-        allowed = f"< height_mm ({cut.height_mm:g})"
-        refuse_unless(cut.nailer_mm < cut.height_mm, "nailer_mm", cut.nailer_mm, allowed)
+    if cut.core_to_mm - cut.core_from_mm < 30:
+        raise InputError("width_mm", cut.width_mm, "foam and cladding and a core ≥ 30 mm")
+    if cut.cant_mm > cut.height_mm:
+        raise InputError("cant.leg_mm", cut.cant_mm, "≤ height_mm")
+    if cut.core_top_mm <= 0:
+        raise InputError("nailer_mm", cut.nailer_mm, f"< height_mm ({cut.height_mm:g})")
     for name, opening in (("void", cut.void), ("vent", cut.vent)):
         if opening:
-            held = -cut.depth_mm <= opening.from_mm < opening.to_mm <= cut.core_top_mm
-            allowed = f"from_mm above it and no higher than the core ({cut.core_top_mm:g})"
-            refuse_unless(held, f"{name}.to_mm", opening.to_mm, allowed)
+            _check_opening(cut, name, opening)
     if cut.flashing:
         _check_flashing(cut, cut.flashing)
 
 
+def _check_opening(cut: Section, name: str, opening: Opening) -> None:
+    if not -cut.depth_mm <= opening.from_mm < opening.to_mm <= cut.core_top_mm:
+        allowed = f"from_mm above it and no higher than the core ({cut.core_top_mm:g})"
+        raise InputError(f"{name}.to_mm", opening.to_mm, allowed)
+
+
 def _check_flashing(cut: Section, sheet: Flashing) -> None:
-    up, top = sheet.up_mm, sheet.top_mm
-    if up is not None:
+    up = cut.height_mm if sheet.up_mm is None else sheet.up_mm
+    top = cut.width_mm if sheet.top_mm is None else sheet.top_mm
+    if not cut.cant_mm <= up <= cut.height_mm:
         allowed = f"cant ≤ up_mm ≤ height_mm ({cut.cant_mm:g} to {cut.height_mm:g})"
-        refuse_unless(cut.cant_mm <= up <= cut.height_mm, "flashing.up_mm", up, allowed)
-    if top is not None:
-        refuse_unless(top <= cut.width_mm, "flashing.top_mm", top, f"≤ width_mm ({cut.width_mm:g})")
-    whole = (up is None or up == cut.height_mm) and (top is None or top == cut.width_mm)
-    if sheet.outer_drop_mm:
+        raise InputError("flashing.up_mm", up, allowed)
+    if top > cut.width_mm:
+        raise InputError("flashing.top_mm", top, f"≤ width_mm ({cut.width_mm:g})")
+    if sheet.outer_drop_mm and (up < cut.height_mm or top < cut.width_mm):
         allowed = "0 unless the sheet covers the whole top"
-        refuse_unless(whole, "flashing.outer_drop_mm", sheet.outer_drop_mm, allowed)
-    if sheet.bridging_mm:
-        held = not cut.cant and sheet.bridging_mm <= (cut.height_mm if up is None else up)
+        raise InputError("flashing.outer_drop_mm", sheet.outer_drop_mm, allowed)
+    if sheet.bridging_mm and (cut.cant or sheet.bridging_mm > up):
         allowed = "no cant, and no more than the sheet runs up"
-        refuse_unless(held, "flashing.bridging_mm", sheet.bridging_mm, allowed)
+        raise InputError("flashing.bridging_mm", sheet.bridging_mm, allowed)
 
 
 _TALLEST = 340.0

@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from trainer.drawing.fields import (
-    AMOUNT,
     COORD,
     POINT,
     RANGE,
-    SIZE,
+    REACH,
+    THICKNESS,
     Choice,
-    Each,
     Field,
+    Many,
     Number,
     Range,
     Value,
@@ -75,7 +75,7 @@ class Flame:
     movable_y: Range | None
 
 
-_LAYER = Field("thickness_mm", SIZE, "how thick")
+_LAYER = Field("thickness_mm", THICKNESS, "how thick")
 FIELDS = (
     Field(
         "height_mm",
@@ -102,12 +102,12 @@ FIELDS = (
     ),
     Field("core", Choice(("masonry", "concrete", "timber framing")), "what the parapet is made of"),
     Field("field_sheets", Number(low=0, high=2, whole=True), "plies of the field", default=1),
-    Field("field_upturn_mm", AMOUNT, "field sheet turned up the wall", default=0.0),
+    Field("field_upturn_mm", REACH, "field sheet turned up the wall", default=0.0),
     Field(
         "cant",
         Value(
             (
-                Field("leg_mm", SIZE, "leg of the 45° cant"),
+                Field("leg_mm", THICKNESS, "leg of the 45° cant"),
                 Field("material", Choice(("mineral", "wood fibre", "timber", "foam")), "made of"),
             ),
             make=Cant,
@@ -115,7 +115,7 @@ FIELDS = (
         "in the angle",
         optional=True,
     ),
-    Field("nailer_mm", SIZE, "height of a timber nailer on the top", optional=True),
+    Field("nailer_mm", THICKNESS, "height of a timber nailer on the top", optional=True),
     Field(
         "void",
         Value((Field("from_mm", COORD, "foot"), Field("to_mm", COORD, "head")), make=Opening),
@@ -153,13 +153,13 @@ FIELDS = (
         "flashing",
         Value(
             (
-                Field("field_lap_mm", AMOUNT, "onto the field, past the cant"),
-                Field("up_mm", AMOUNT, "up to this height; the top when absent", optional=True),
-                Field("top_mm", AMOUNT, "over the top; right across when absent", optional=True),
-                Field("outer_drop_mm", AMOUNT, "down the outside", default=0.0),
+                Field("field_lap_mm", REACH, "onto the field, past the cant"),
+                Field("up_mm", REACH, "up to this height; the top when absent", optional=True),
+                Field("top_mm", REACH, "over the top; right across when absent", optional=True),
+                Field("outer_drop_mm", REACH, "down the outside", default=0.0),
                 Field(
                     "bridging_mm",
-                    AMOUNT,
+                    REACH,
                     "leg of a hollow bridged in the angle, no cant",
                     default=0.0,
                 ),
@@ -173,7 +173,7 @@ FIELDS = (
         "chalk",
         Value(
             (
-                Field("at_mm", AMOUNT, "distance from the wall face"),
+                Field("at_mm", REACH, "distance from the wall face"),
                 Field("movable", RANGE, "range of that distance", optional=True),
             ),
             make=Chalk,
@@ -200,7 +200,7 @@ FIELDS = (
     Field(
         "finish_mm", COORD, "height of the finished surface above the roof surface", optional=True
     ),
-    Field("dimensions", Each(Choice(DIMENSIONS)), "dimensions given from the start", default=[]),
+    Field("dimensions", Many(Choice(DIMENSIONS)), "dimensions given from the start", default=[]),
 )
 
 

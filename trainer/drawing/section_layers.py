@@ -57,7 +57,8 @@ def _solid(
     data = path(corners, closed=True)
     ground = f'<path d="{data}" fill="{PAPER}" stroke="none"/>' if hatch else ""
     shapes = f'{ground}<path d="{data}" fill="{fill}" stroke-width="{CUT}"/>{extra}'
-    part(canvas, ident, worded(canvas, words), shapes, corners)
+    own = worded(canvas, words) if canvas.live else ""
+    part(canvas, ident, own, shapes, corners)
 
 
 def _rect(box: Box) -> list[Point]:

@@ -10,9 +10,9 @@ from typing import Any
 
 from trainer.drawing import timeline_rows as rows
 from trainer.drawing.canvas import MARGIN, Canvas
-from trainer.drawing.fields import refuse_unless
 from trainer.drawing.overlays import draw_overlays
 from trainer.drawing.timeline_data import FIELDS, Timeline
+from trainer.errors import InputError
 
 
 def draw(canvas: Canvas, checked: dict[str, Any]) -> None:
@@ -29,24 +29,27 @@ def draw(canvas: Canvas, checked: dict[str, Any]) -> None:
 
 
 def _check(line: Timeline) -> None:
-    allowed = f"> from_min ({line.from_min:g})"
-    refuse_unless(line.from_min < line.to_min, "to_min", line.to_min, allowed)
-    shown = f"{line.from_min:g} to {line.to_min:g}, the minutes drawn"
-    times = [(f"events[{i}].at_min", event.at_min) for i, event in enumerate(line.events)]
-    times += [(f"markers[{i}].at_min", marker.at_min) for i, marker in enumerate(line.markers)]
-    for name, minute in times:
-        refuse_unless(line.from_min <= minute <= line.to_min, name, minute, shown)
+    first, last = line.from_min, line.to_min
+    if first >= last:
+        raise InputError("to_min", last, f"> from_min ({first:g})")
+    shown = f"{first:g} to {last:g}, the minutes drawn"
+    times = [("events", i, event.at_min) for i, event in enumerate(line.events)]
+    times += [("markers", i, marker.at_min) for i, marker in enumerate(line.markers)]
+    for name, i, minute in times:
+        if not first <= minute <= last:
+            raise InputError(f"{name}[{i}].at_min", minute, shown)
     for i, band in enumerate(line.bands):
-        inside = line.from_min <= band.from_min < band.to_min <= line.to_min
-        refuse_unless(inside, f"bands[{i}].to_min", band.to_min, f"after from_min, within {shown}")
+        if not first <= band.from_min < band.to_min <= last:
+            raise InputError(f"bands[{i}].to_min", band.to_min, f"after from_min, within {shown}")
 
 
-_SHORT, _TALL, _ROW = 230.0, 460.0, 30.0
+_SHORT, _TALL = 230.0, 480.0
 
 
 def _frame(canvas: Canvas, line: Timeline, lanes: int) -> rows.Frame:
     count = len(line.events) + len(line.markers) + sum(1 for band in line.bands if band.label)
-    tall = min(_TALL, max(_SHORT, count * _ROW))
+    row = 42.0 if canvas.live else 30.0
+    tall = min(_TALL, max(_SHORT, count * row))
     axis = MARGIN + 44
     tracks = axis + 10 + lanes * rows.LANE
     moving = any(marker.movable for marker in line.markers)

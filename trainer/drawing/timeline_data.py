@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 from trainer.drawing.fields import (
     Choice,
-    Each,
     Field,
+    Many,
     Number,
     Range,
     Value,
@@ -91,7 +91,7 @@ FIELDS = (
     Field("to_min", MINUTE, "last minute drawn"),
     Field(
         "events",
-        Each(
+        Many(
             Value(
                 (Field("at_min", MINUTE, "when"), Field("kind", Choice(EVENTS), "symbol"), _LABEL),
                 make=Event,
@@ -103,7 +103,7 @@ FIELDS = (
     ),
     Field(
         "bands",
-        Each(
+        Many(
             Value(
                 (
                     Field("from_min", MINUTE, "begin"),
@@ -120,7 +120,7 @@ FIELDS = (
     ),
     Field(
         "markers",
-        Each(
+        Many(
             Value(
                 (
                     Field("at_min", MINUTE, "when"),

@@ -170,7 +170,7 @@ def _write_rows(canvas: Canvas, frame: Frame, made: Sequence[Row]) -> None:
     room = canvas.right - frame.labels - 6
     labels = [Label(row.text, "", row.ink, SIZE, room - row.indent) for row in made]
     highs = [label.extent()[1] for label in labels]
-    live = canvas.request.live
+    live = canvas.live
     heights = [_row_height(row, high, live) for row, high in zip(made, highs, strict=True)]
     tops = spread([row.y for row in made], heights, -8.0, canvas.bottom + 4)
     for row, label, high, top, tall in zip(made, labels, highs, tops, heights, strict=True):
@@ -190,7 +190,7 @@ def _row_height(row: Row, letters: float, live: bool) -> float:
     """A row that can be pressed is as high as a thumb needs; others as their symbol and letters."""
     if live and row.ident:
         return max(letters + 4, TARGET)
-    return max(letters + 4, 27.0 if row.symbol else 0.0)
+    return max(letters + 4, 29.0 if row.symbol else 0.0)
 
 
 def _lead(canvas: Canvas, frame: Frame, row: Row, middle: float) -> None:

@@ -163,12 +163,20 @@ def _within(at: tuple[float, ...], tolerance: float) -> Iterator[tuple[float, ..
 def _nearest_wrong(decision: Decision, at: tuple[float, ...]) -> Option | None:
     """The tempting place that ``at`` amounts to: the nearest wrong one within a few steps."""
 
-    def far(option: Option) -> float:
-        return max(abs(a - b) for a, b in zip(option.at or (), at, strict=True))
-
     reach = _AS_A_CANDIDATE * decision.step
-    wrong = [o for o in decision.options if not o.right and far(o) <= reach]
-    return min(wrong, key=far, default=None)
+    off = [(_apart(o, at), o) for o in decision.options if not o.right]
+    return _nearest([(far, option) for far, option in off if far <= reach])
+
+
+def _apart(option: Option, at: tuple[float, ...]) -> float:
+    return max(abs(a - b) for a, b in zip(option.at or (), at, strict=True))
+
+
+def _nearest(found: Sequence[tuple[float, Option]]) -> Option | None:
+    """The nearest option; of two as near the first by name, whatever the order of the rows."""
+    if not found:
+        return None
+    return min(found, key=lambda pair: (pair[0], pair[1].id))[1]
 
 
 def _number(asked: _Asked, response: Response) -> Mark:
@@ -185,11 +193,8 @@ def _number(asked: _Asked, response: Response) -> Mark:
 def _trap(decision: Decision, value: float) -> Option | None:
     """The tempting value that a wrong number amounts to."""
 
-    def far(option: Option) -> float:
-        return abs((option.value or 0) - value)
-
-    near = [o for o in decision.options if far(o) <= decision.tolerance + _HAIR]
-    return min(near, key=far, default=None)
+    off = [(abs((option.value or 0) - value), option) for option in decision.options]
+    return _nearest([(far, option) for far, option in off if far <= decision.tolerance + _HAIR])
 
 
 def _dangerous_number(asked: _Asked, value: float) -> bool:

@@ -17,7 +17,7 @@ from trainer.engine.functions import clock
 from trainer.errors import InputError
 
 MM_PER_INCH = 25.4
-_WHOLE_FROM_MM = 20
+_WHOLE_FROM_MM = 100
 _EIGHTHS = 8
 _FEET_FROM_INCHES = 48
 
@@ -40,7 +40,7 @@ class Units:
     def say_length(self, mm: float) -> str:
         """ "60 mm", or "2 3/8 in" to the nearest eighth; from four feet on in feet and inches.
 
-        Whole millimetres from 20 mm on: nobody on a roof reads tenths.
+        Whole millimetres from 100 mm on: nobody on a roof reads tenths.
         """
         if self.length == "in":
             return _inches(mm)

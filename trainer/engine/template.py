@@ -107,9 +107,13 @@ class Passage:
         return bool(self.parts)
 
     def say(self, scope: Scope, units: Units) -> tuple[str, ...]:
-        """Those texts whose condition holds, in order. Raises ExpressionError."""
-        return tuple(
+        """Those texts whose condition holds, in order, empty ones left out.
+
+        Raises ExpressionError.
+        """
+        said = (
             text.say(scope, units)
             for condition, text in self.parts
             if condition is None or condition.value(scope)
         )
+        return tuple(filter(None, said))

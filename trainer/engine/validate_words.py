@@ -58,7 +58,7 @@ def _decision(path: Path, spec: DecisionSpec, words: DecisionWords, known: Known
         yield from template_flaws((*where, "text"), option.text, over_part)
         for key in ("right", "wrong", "leads_to"):
             yield from passage_flaws((*where, key), getattr(option, key), told)
-    yield from (Flaw(path, message) for message in _missing(spec, words))
+    yield from _missing(path, spec, words)
     yield from _strangers((*path, "options"), spec, words)
 
 
@@ -70,25 +70,26 @@ def _shown(spec: DecisionSpec) -> list[str]:
     return ids if spec.kind in ("choose", "place") else []
 
 
-def _missing(spec: DecisionSpec, words: DecisionWords) -> Iterator[str]:
+def _missing(path: Path, spec: DecisionSpec, words: DecisionWords) -> Iterator[Flaw]:
     if not words.prompt:
-        yield "there is no prompt"
+        yield Flaw((*path, "prompt"), "there is no prompt")
+    if spec.kind in ("mark", "find", "order") and not words.part.source:
+        yield Flaw((*path, "part"), "the parts have no text")
     shown = _shown(spec)
     for option_id in shown:
-        own = words.options.get(option_id)
-        if own is None or not own.text.source:
-            yield f"option {option_id} has no text"
-        yield from _reasons(words, own or OptionWords.none(), f"option {option_id}")
-    if spec.kind in ("mark", "find", "order") and not words.part.source:
-        yield 'the parts have no text ("part")'
+        where = (*path, "options", option_id)
+        own = words.options.get(option_id) or OptionWords.none()
+        if not own.text.source:
+            yield Flaw(where, f"option {option_id} has no text")
+        yield from _reasons(where, words, own)
     if not shown:
-        yield from _reasons(words, OptionWords.none(), f"decision {spec.id}")
+        yield from _reasons(path, words, OptionWords.none())
 
 
-def _reasons(words: DecisionWords, own: OptionWords, what: str) -> Iterator[str]:
+def _reasons(path: Path, words: DecisionWords, own: OptionWords) -> Iterator[Flaw]:
     for key in ("right", "wrong"):
         if not getattr(own, key) and not getattr(words, key):
-            yield f'{what} does not say why it is {key} ("{key}")'
+            yield Flaw((*path, key), f"nothing says why it is {key}")
 
 
 def _strangers(path: Path, spec: DecisionSpec, words: DecisionWords) -> Iterator[Flaw]:

@@ -65,6 +65,8 @@ def _as_far_as_it_goes(
     """The family, without the fields that have a problem; None where too much is missing."""
     if not found:
         return build_family(document.content, terms, document.file)
+    if not isinstance(document.content, dict):
+        return None
     data = copy.deepcopy(document.content)
     try:
         for problem in found:
@@ -100,12 +102,12 @@ def _touch(one: Steps, other: Steps) -> bool:
 
 
 def build_family(data: Data, terms: Terms | None, source: str = "") -> Family:
-    """A family from data of the right shape."""
+    """A family from data of the right shape; what stands for itself alone may be missing."""
     return Family(
         id=data["family"],
-        version=data["version"],
-        unit=data["unit"],
-        severity=data["severity"],
+        version=data.get("version", 0),
+        unit=data.get("unit", ""),
+        severity=data.get("severity", ""),
         figure=_with_expressions(data["figure"]),
         live=_with_expressions(data.get("live", {})),
         after=_with_expressions(data.get("after", {})),
@@ -114,7 +116,7 @@ def build_family(data: Data, terms: Terms | None, source: str = "") -> Family:
         margin=_margin(data["margin"]) if "margin" in data else None,
         modes={name: _mode(name, mode or {}) for name, mode in data["modes"].items()},
         judges=tuple(_judge(name, judge) for name, judge in data["judge"].items()),
-        decisions=tuple(_decision(d, data["severity"]) for d in data["decisions"]),
+        decisions=tuple(_decision(d, data.get("severity", "")) for d in data["decisions"]),
         words={
             key: _words(words, None if terms is None else terms.get(key, {}))
             for key, words in data["words"].items()
@@ -135,7 +137,7 @@ def _maybe(data: Data, key: str) -> Expression | None:
 def _with_expressions(data: Any) -> Any:
     """Figure data in which every text that begins with "=" is an expression."""
     if isinstance(data, str) and data.startswith("="):
-        return Expression(data[1:])
+        return Expression(data[1:].strip())
     if isinstance(data, Mapping):
         return {key: _with_expressions(part) for key, part in data.items()}
     if isinstance(data, list):

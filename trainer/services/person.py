@@ -32,6 +32,7 @@ class SignedIn:
     account_id: int
     session_id: int
     must_change_password: bool
+    sign_in_name: str = ""
 
     @property
     def role(self) -> str:

@@ -176,6 +176,7 @@ def _person(rows: Sequence[Row[Any]]) -> SignedIn:
         account_id=first.account_id,
         session_id=first.session_id,
         must_change_password=first.must_change_password,
+        sign_in_name=first.sign_in_name,
     )
 
 

@@ -15,7 +15,8 @@ from itsdangerous import BadData, URLSafeTimedSerializer
 
 _LARGEST = 32 * 1024
 _KEPT_S = 24 * 3600
-_NOT_CARRIED = ("csrf_token", "password", "new_password", "again", "carried")
+_NOT_CARRIED = ("csrf_token", "carried")
+_SECRET = ("password", "new_password")
 
 
 @dataclass(frozen=True)
@@ -27,8 +28,13 @@ class Carried:
 
 
 def posted_form() -> Carried | None:
-    """The form of this request, or None when it has nothing to carry or is not from our pages."""
+    """The form of this request, or None when there is nothing to carry.
+
+    Nothing of a form with a password, with files, or not from our pages.
+    """
     if request.method != "POST" or not _from_our_pages() or request.files:
+        return None
+    if any(name in request.form for name in _SECRET):
         return None
     fields = tuple(
         (name, value) for name, value in request.form.items(multi=True) if name not in _NOT_CARRIED

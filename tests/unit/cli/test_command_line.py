@@ -43,9 +43,12 @@ def test_the_app_loads_no_numbers_library():
 
 @pytest.mark.parametrize("name", _COMMANDS)
 def test_every_command_has_help_with_an_example(name):
-    shown = CliRunner().invoke(main, [name, "--help"])
-    assert shown.exit_code == 0
-    assert "Example: " in shown.output
+    command = main.get_command(click.Context(main), name)
+    deeper = list(command.commands) if isinstance(command, click.Group) else []
+    for path in [[name, under] for under in deeper] or [[name]]:
+        shown = CliRunner().invoke(main, [*path, "--help"])
+        assert shown.exit_code == 0
+        assert "Example:" in shown.output
 
 
 def test_help_names_every_command_with_one_line():

@@ -169,7 +169,7 @@ words:
         prompt: Tap every bad one.
         part: "The {part.id} one."
         right: all of them.
-        wrong: "left out {len(misses)|n}, wrongly marked {len(false_alarms)|n}, found {len(hits)|n}."
+        wrong: "left out {len(misses)}, wrongly marked {len(false_alarms)}, found {len(hits)}."
       put:
         prompt: Put it there.
         right: good.

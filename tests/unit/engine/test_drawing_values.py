@@ -45,7 +45,9 @@ def test_a_value_lies_at_the_margin_asked_for_or_a_little_clearer(in_force, marg
     assert margin <= found < margin + 0.21 if margin > 0 else margin - 0.21 < found <= margin
 
 
-@pytest.mark.parametrize(("value", "margin"), [(75, 0), (75.5, 0), (76.2, 0), (77.2, 0.2), (74, -0.2)])
+@pytest.mark.parametrize(
+    ("value", "margin"), [(75, 0), (75.5, 0), (76.2, 0), (77.2, 0.2), (74, -0.2)]
+)
 def test_between_two_statements_of_one_limit_the_margin_is_nothing(value, margin):
     assert margin_of(spec(), scope(BOTH, lap_mm=value)) == margin
 
@@ -71,11 +73,16 @@ def test_a_value_too_near_its_limit_is_refused_unless_that_is_the_point():
     [
         ({"tolerance": Expression("0")}, "tolerance of the margin is not above 0"),
         ({"tolerance": Expression('"5"')}, "tolerance of the margin is '5', not a number"),
-        ({"rule": "", "limit": Expression("None"), "direction": "at most"}, "is None, not a number"),
+        (
+            {"rule": "", "limit": Expression("None"), "direction": "at most"},
+            "is None, not a number",
+        ),
     ],
 )
 def test_a_margin_that_measures_nothing_is_refused(changes, reason):
-    made = MarginSpec(**{"value": "lap_mm", "tolerance": TOLERANCE, "step": 1, "rule": "keep"} | changes)
+    made = MarginSpec(
+        **{"value": "lap_mm", "tolerance": TOLERANCE, "step": 1, "rule": "keep"} | changes
+    )
     with pytest.raises(Unsound, match=reason):
         margin_of(made, scope(BOTH, lap_mm=80))
 
@@ -94,7 +101,9 @@ def test_the_margin_drawn_is_the_margin_found():
 
 
 def test_a_margin_can_be_asked_for():
-    assert make(family(), 1, RULES, "wide", margin=4).values["lap_mm"] == 84.5  # 76.2 + 8, rounded up
+    assert (
+        make(family(), 1, RULES, "wide", margin=4).values["lap_mm"] == 84.5
+    )  # 76.2 + 8, rounded up
     assert make(family(), 1, RULES, "wide", margin=-4).values["lap_mm"] == 67
     with pytest.raises(UnsoundScenario, match="closer than one"):
         make(family(), 1, RULES, "wide", margin=0.5)
@@ -121,7 +130,7 @@ words:
     title: t
     situation: s
     look: l
-    decisions: {{a: {{prompt: p, right: r, wrong: w, options: {{one: 1., two: 2.}}}}}}
+    decisions: {{a: {{prompt: p, right: r, wrong: w, options: {{one: This., two: That.}}}}}}
 """
 
 
@@ -171,7 +180,7 @@ def test_more_limits_can_be_kept_clear_of():
         if fine:
             make(made, 1, rules)
         else:
-            with pytest.raises(UnsoundScenario, match="warm_c lies .* closer than one"):
+            with pytest.raises(UnsoundScenario, match=r"warm_c lies .* closer than one"):
                 make(made, 1, rules)
 
 

@@ -70,7 +70,9 @@ def test_what_is_wrong_with_a_text_is_known_before_it_is_said(text, reason):
     assert reason in str(refused.value)
 
 
-@pytest.mark.parametrize("text", ["{name|mm}", "{count|text}", "{plan}", "{limit|n}", "{plan|limit}"])
+@pytest.mark.parametrize(
+    "text", ["{name|mm}", "{count|text}", "{plan}", "{limit|n}", "{plan|limit}"]
+)
 def test_a_value_that_cannot_be_said_is_refused(text):
     with pytest.raises(ExpressionError, match="cannot be said as"):
         said(text)

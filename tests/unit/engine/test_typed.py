@@ -71,7 +71,20 @@ def test_inches(text, inches):
 
 @pytest.mark.parametrize(
     "text",
-    ["", "in", "ft", "2 3/0", "3/0", "1 2", "2,5", "60 mm", "2.5 3/8", "4' -2", "9" * 20, "2 3/8 8"],
+    [
+        "",
+        "in",
+        "ft",
+        "2 3/0",
+        "3/0",
+        "1 2",
+        "2,5",
+        "60 mm",
+        "2.5 3/8",
+        "4' -2",
+        "9" * 20,
+        "2 3/8 8",
+    ],
 )
 def test_what_is_no_length_in_inches(text):
     with pytest.raises(InputError, match="one length in inches"):

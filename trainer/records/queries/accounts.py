@@ -18,6 +18,7 @@ _OPEN_SESSION = (
         SignedInSession.id.label("session_id"),
         SignedInSession.last_seen_at,
         Account.id.label("account_id"),
+        Account.sign_in_name,
         Account.must_change_password,
         Person.id.label("person_id"),
         Person.public_id,
