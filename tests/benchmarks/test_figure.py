@@ -1,7 +1,7 @@
 """One figure against matplotlib drawing the same primitives as SVG. Goal: a hundredth of its time.
 
-The same primitives: a line or outline for every path and circle, a text for every text, without
-hatches, scales, placing of labels or anything else the figure works out for itself.
+The same primitives: an outline for every path and circle, hatched where the figure hatches it, a
+text for every text; without scales, placing of labels or anything else the figure works out.
 """
 
 from __future__ import annotations
@@ -26,9 +26,9 @@ Point = tuple[float, float]
 
 
 class Primitives(NamedTuple):
-    """What stands in a drawing: outlines by their points, texts by place and words."""
+    """What stands in a drawing: outlines by their points, hatched or not; texts by their place."""
 
-    outlines: list[list[Point]]
+    outlines: list[tuple[list[Point], bool]]
     texts: list[tuple[float, float, str]]
 
 
@@ -41,12 +41,13 @@ def primitives(svg: str) -> Primitives:
     for element in root.iter():
         if element.tag.endswith(("}path", "}circle")):
             numbers = [float(n) for n in _NUMBER.findall(element.get("d") or "0 0 9 9")]
-            outlines.append(list(zip(numbers[::2], numbers[1::2], strict=False)))
+            points = list(zip(numbers[::2], numbers[1::2], strict=False))
+            outlines.append((points, "url(" in (element.get("fill") or "")))
     texts = [
         (float(text.get("x") or 0), float(text.get("y") or 0), "".join(text.itertext()))
         for text in root.iter("{http://www.w3.org/2000/svg}text")
     ]
-    return Primitives([points for points in outlines if len(points) > 1], texts)
+    return Primitives([outline for outline in outlines if len(outline[0]) > 1], texts)
 
 
 def drawn_by_matplotlib(wanted: Primitives) -> str:
@@ -60,8 +61,8 @@ def drawn_by_matplotlib(wanted: Primitives) -> str:
     axes.axis("off")
     axes.set_xlim(0, 358)
     axes.set_ylim(400, 0)
-    for points in wanted.outlines:
-        axes.add_patch(PathPatch(Path(points), fill=False))
+    for points, hatched in wanted.outlines:
+        axes.add_patch(PathPatch(Path(points), fill=False, hatch="//" if hatched else None))
     for x, y, words in wanted.texts:
         axes.text(x, y, words, fontsize=9)
     page = io.StringIO()
@@ -96,5 +97,6 @@ def test_a_figure_beside_matplotlib(benchmark, kind: str) -> None:
     benchmark(draw, figure)
     print(
         f"\n{kind}: matplotlib {median(theirs) * 1e3:.0f} ms, figure {median(ours) * 1e6:.0f} µs, "
-        f"1/{ratio:.0f}, fastest of each 1/{floor:.0f} (goal 1/{GOAL}); {len(wanted.outlines)} outlines, {len(wanted.texts)} texts"
+        f"1/{ratio:.0f}, fastest of each 1/{floor:.0f} (goal 1/{GOAL}); "
+        f"{len(wanted.outlines)} outlines, {len(wanted.texts)} texts"
     )

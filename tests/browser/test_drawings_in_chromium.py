@@ -1,4 +1,4 @@
-"""Drawings in a real browser: labels clear of each other, inside, large enough; parts for a thumb."""
+"""Drawings in a real browser: labels clear, inside and large enough; parts for a thumb."""
 
 from __future__ import annotations
 
@@ -180,3 +180,17 @@ def test_a_thumb_reaches_the_part_through_whatever_is_drawn_over_it(page) -> Non
         }).map((hit) => hit.parentElement.dataset.part)"""
     )
     assert missed == []
+
+
+def test_the_roof_inside_a_corner_of_walls_is_not_the_wall(page) -> None:
+    faces = [[0, 0], [4000, 0], [4000, 4000]]
+    wall = {"faces": faces, "thickness_mm": 300, "roof_side": "left"}
+    told = {"kind": "roof-plan", "title": "t", "desc": "d", "parts_live": True}
+    seen(page, [draw(told | {"walls": [wall]})])
+    pressed = """([u, v]) => {
+      const r = document.querySelector("svg").getBoundingClientRect();
+      const got = document.elementFromPoint(r.left + r.width * u, r.top + r.height * v);
+      return got?.closest(".part")?.dataset.part ?? null;
+    }"""
+    assert page.evaluate(pressed, [0.5, 0.4]) is None
+    assert page.evaluate(pressed, [0.93, 0.4]) == "wall-0"

@@ -95,16 +95,17 @@ class _History:
 
     def _days(self) -> Iterator[datetime]:
         """Mornings on which the worker practised, all in the past."""
-        midnight = self.now.replace(hour=0, minute=0, second=0, microsecond=0)
+        today = self.now.replace(hour=0, minute=0, second=0, microsecond=0)
+        monday = today - timedelta(days=today.weekday())
         for week in range(self.worker.began, self.worker.stopped, -1):
             for day in sorted(self.chance.sample(range(5), self.worker.days)):
-                at = midnight - _WEEK * week + timedelta(days=day) + _FIRST_SCENARIO_AT
+                at = monday - _WEEK * week + timedelta(days=day) + _FIRST_SCENARIO_AT
                 if at + timedelta(hours=1) < self.now:
                     yield at + timedelta(minutes=self.chance.randrange(25))
 
     def _read_lessons(self, clock: StoppedClock) -> None:
         """Two lessons on each of the first days, before anything is practised in them."""
-        units = list(self.shelf.pack.lessons)
+        units = list(self.shelf.pack.units)
         for unit in units[self.made : self.made + 2]:
             version = str(self.shelf.pack.lessons[unit].version)
             self.session.add(

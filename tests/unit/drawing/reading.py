@@ -18,7 +18,13 @@ def parsed(svg: str) -> Element:
 
 
 def part(root: Element, ident: str) -> Element:
-    """The one element drawn as the part ``ident``."""
+    """The one element that shows what the part ``ident`` looks like."""
+    (found,) = [element for element in root.iter() if element.get("data-shape") == ident]
+    return found
+
+
+def pressed(root: Element, ident: str) -> Element:
+    """The one element of the part ``ident`` that can be pressed or moved, or bears its state."""
     (found,) = [element for element in root.iter() if element.get("data-part") == ident]
     return found
 

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from tests.unit.drawing.reading import classed, parsed, part, place
+from tests.unit.drawing.reading import classed, parsed, part, place, pressed
 from trainer.drawing import draw
 from trainer.errors import InputError
 
@@ -36,7 +36,7 @@ PLAN: dict[str, Any] = {
 
 def test_parts_are_buttons_only_while_they_can_be_pressed() -> None:
     root = parsed(draw(WALL | {"parts_live": True}))
-    lap = part(root, "lap-0")
+    lap = pressed(root, "lap-0")
     assert (lap.get("class"), lap.get("role"), lap.get("tabindex")) == ("part", "button", "0")
     assert lap.get("aria-label") == "lap 1" and lap.get("aria-pressed") == "false"
     assert root.get("role") == "group"
@@ -48,21 +48,21 @@ def test_parts_are_buttons_only_while_they_can_be_pressed() -> None:
 
 def test_a_part_is_called_by_the_name_it_is_given() -> None:
     root = parsed(draw(WALL | {"parts_live": True, "names": {"lap-1": "the <second> lap"}}))
-    assert part(root, "lap-1").get("aria-label") == "the <second> lap"
+    assert pressed(root, "lap-1").get("aria-label") == "the <second> lap"
 
 
 def test_what_became_of_a_part_is_a_class_a_ring_and_a_mark() -> None:
     states = {"lap-0": "right", "lap-1": "wrong"}
     root = parsed(draw(WALL | {"states": states, "after": []}))
-    assert part(root, "lap-0").get("class") == "is-right"
-    assert part(root, "lap-1").get("class") == "is-wrong"
+    assert pressed(root, "lap-0").get("class") == "is-right"
+    assert pressed(root, "lap-1").get("class") == "is-wrong"
     assert len(classed(root, "hit")) == 2 and len(classed(root, "sign")) == 2
 
 
 def test_chosen_parts_are_pressed() -> None:
     root = parsed(draw(WALL | {"states": {"lap-1": "chosen"}, "parts_live": True}))
-    assert part(root, "lap-1").get("class") == "part is-chosen"
-    assert part(root, "lap-1").get("aria-pressed") == "true"
+    assert pressed(root, "lap-1").get("class") == "part is-chosen"
+    assert pressed(root, "lap-1").get("aria-pressed") == "true"
 
 
 def test_states_and_names_of_parts_that_are_not_there_are_refused() -> None:
@@ -74,7 +74,7 @@ def test_states_and_names_of_parts_that_are_not_there_are_refused() -> None:
 
 def test_a_script_reads_back_the_millimetres_of_what_moves_along_a_wall() -> None:
     span = {"min": 600, "max": 1400, "step": 10}
-    thing = part(parsed(draw(WALL | {"movable": {"lap": 0, "range": span}})), "lap-0")
+    thing = pressed(parsed(draw(WALL | {"movable": {"lap": 0, "range": span}})), "lap-0")
     assert thing.get("class") == "movable" and thing.get("role") == "slider"
     assert [thing.get(f"data-{name}") for name in ("axis", "min", "max", "step", "value")] == [
         "x",
@@ -90,7 +90,7 @@ def test_a_script_reads_back_the_millimetres_of_what_moves_along_a_wall() -> Non
 
 def test_a_torch_moves_both_ways_and_up_counts_up() -> None:
     root = parsed(draw(PLAN))
-    thing = part(root, "torch-0")
+    thing = pressed(root, "torch-0")
     assert thing.get("data-axis") == "xy" and thing.get("role") == "button"
     assert thing.get("data-min") == "0,0" and thing.get("data-max") == "4000,3000"
     assert thing.get("data-step") == "50,10"
@@ -114,7 +114,7 @@ def test_a_chalk_line_counts_its_distance_from_the_wall() -> None:
         "core": "masonry",
         "chalk": {"at_mm": 150, "movable": {"min": 0, "max": 500, "step": 5}},
     }
-    thing = part(parsed(draw(figure)), "chalk-line")
+    thing = pressed(parsed(draw(figure)), "chalk-line")
     per_px = float(thing.get("data-per-px") or 0)
     assert per_px < 0  # to the left is farther from the wall
     gone = place(thing)[0] - float(thing.get("data-zero-x") or 0)
@@ -130,7 +130,7 @@ def test_a_mark_on_the_timeline_counts_minutes_down_the_page() -> None:
         "to_min": 660,
         "markers": [{"at_min": 500, "label": "last", "movable": {"min": 430, "max": 650}}],
     }
-    thing = part(parsed(draw(figure)), "marker-0")
+    thing = pressed(parsed(draw(figure)), "marker-0")
     assert thing.get("data-axis") == "y" and thing.get("aria-orientation") == "vertical"
     per_px = float(thing.get("data-per-px") or 0)
     down = place(thing)[1] - float(thing.get("data-zero-y") or 0)
@@ -147,3 +147,15 @@ def test_a_value_outside_its_range_is_refused() -> None:
     span = {"min": 1000, "max": 1400, "step": 10}
     with pytest.raises(InputError, match="lap-0: got 900; allowed: 1000 ≤ value ≤ 1400 along x"):
         draw(WALL | {"movable": {"lap": 0, "range": span}})
+
+
+def test_what_was_moved_can_be_right_or_wrong_like_any_part() -> None:
+    root = parsed(draw(PLAN | {"after": [], "states": {"torch-0": "wrong"}}))
+    assert pressed(root, "torch-0").get("class") == "is-wrong"
+    assert place(part(root, "torch-0"))
+
+
+def test_rings_lie_over_every_shape_and_under_every_letter() -> None:
+    states = {"lap-0": "right", "sheet-0": "chosen"}
+    svg = draw(WALL | {"parts_live": True, "states": states})
+    assert svg.rindex("data-shape") < svg.index("data-part") < svg.index('class="labels"')

@@ -1,0 +1,93 @@
+"""``trainer scenario``: what it prints for people and for programs."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+from click.testing import CliRunner
+
+from trainer.cli import main
+from trainer.services import catalogue
+
+SUFFIXES = ("_mm", "_min", "_c", "_pct", "_at", "_deg")
+
+
+def run(*words: str):
+    result = CliRunner().invoke(main, ["scenario", *words])
+    return result.exit_code, result.stdout, result.stderr
+
+
+def test_the_list_as_data() -> None:
+    status, out, _ = run("list", "--json")
+    families = json.loads(out)
+    assert status == 0 and len(families) >= 8
+    assert len({family["unit"] for family in families}) == 8
+    for family in families:
+        assert set(family) == {"id", "version", "unit", "severity", "modes", "title"}
+        assert family["severity"] in ("critical", "quality") and len(family["modes"]) >= 4
+
+
+@pytest.mark.parametrize(("family", "mode"), catalogue.cells())
+def test_one_shown_as_data(family: str, mode: str) -> None:
+    status, out, _ = run("show", family, "--seed", "7", "--mode", mode, "--json")
+    shown = json.loads(out)
+    assert status == 0
+    assert (shown["family"], shown["mode"], shown["seed"]) == (family, mode, 7)
+    assert {"version", "unit", "margin", "facts", "rules", "decisions", "figure"} <= set(shown)
+    assert shown["figure"].startswith("<svg")
+    for decision in shown["decisions"]:
+        wanted = {"id", "kind", "critical", "prompt", "options", "answer", "tolerance", "reasons"}
+        assert wanted <= set(decision) and decision["reasons"]["right"]
+        assert all(decision["reasons"].values())
+    for rule in shown["rules"]:
+        assert {"id", "value", "unit", "source"} <= set(rule)
+
+
+def test_numbers_among_the_facts_say_their_unit() -> None:
+    """A drawn length, time or temperature ends in its unit; counts and names have none."""
+    unnamed = {}
+    for family, mode in catalogue.cells():
+        facts = catalogue.shown(family, 1, mode)["facts"]
+        for name, value in facts.items():
+            number = isinstance(value, int | float) and not isinstance(value, bool)
+            if number and not name.endswith(SUFFIXES):
+                unnamed.setdefault(family, set()).add(name)
+    assert unnamed == {"corner-fold": {"turned_x", "turned_y"}, "step-missed": {"skip_count"}}
+
+
+def test_the_same_seed_prints_the_same_bytes() -> None:
+    assert run("show", "chalk-line", "--seed", "11", "--json") == run(
+        "show", "chalk-line", "--seed", "11", "--json"
+    )
+
+
+@pytest.mark.parametrize(
+    ("words", "named"),
+    [
+        (("show", "no-such-family", "--seed", "1"), "no-such-family"),
+        (("show", "chalk-line", "--seed", "1", "--mode", "odd"), "odd"),
+        (("show", "chalk-line", "--seed", "-1"), "-1"),
+        (("check", "--family", "no-such-family"), "no-such-family"),
+    ],
+)
+def test_bad_input_is_one_line_and_status_2(words: tuple[str, ...], named: str) -> None:
+    status, out, err = run(*words)
+    assert status == 2 and out == ""
+    assert len(err.strip().splitlines()) == 1 and named in err
+
+
+def test_check_draws_every_cell_and_finds_it_sound() -> None:
+    status, out, _ = run("check", "--seeds", "3")
+    assert status == 0 and "0 unsound" in out
+
+
+def test_check_reports_what_is_unsound(monkeypatch) -> None:
+    monkeypatch.setattr(catalogue, "_problems", lambda *_: iter(["two right answers"]))
+    status, out, err = run("check", "--seeds", "2", "--family", "chalk-line")
+    assert status == 1 and "chalk-line, clean, seed 0: two right answers" in out
+
+
+def test_shown_for_reading() -> None:
+    status, out, _ = run("show", "watch-end", "--seed", "2")
+    assert status == 0 and "answer:" in out and "rule fire-watch" in out
