@@ -50,7 +50,7 @@ def test_every_part_of_a_figure_is_named_in_the_page() -> None:
         chapter = PAGE.partition(f"`{kind}`\n")[2].partition("\n## ")[0]
         for seed in range(20):
             for ident in re.findall(
-                r'data-part="([a-z-]+?)(?:-\d+)?"', draw(some_figure(kind, seed))
+                r'data-shape="([a-z-]+?)(?:-\d+)?"', draw(some_figure(kind, seed))
             ):
                 assert f"`{ident}" in chapter or ident in chapter, (kind, ident)
 
