@@ -52,7 +52,8 @@ def shown(family: str, seed: int, mode: str = "") -> dict[str, Any]:
 
 
 def _rule(rule: Any) -> dict[str, Any]:
-    return {key: rule[key] for key in ("id", "value", "low", "high", "unit", "direction", "source")}
+    kept = ("id", "value", "low", "high", "unit", "direction", "source")
+    return {**{key: rule[key] for key in kept}, "says": rule["says"]["mm"]}
 
 
 def _decision(telling: Telling, decision: Decision) -> dict[str, Any]:
@@ -120,7 +121,7 @@ def in_text(data: dict[str, Any]) -> str:
             f"  answer: {decision['answer']}",
             *(f"  {t}" for t in decision["reasons"]["right"]),
         ]
-    lines += ["", *(f"rule {r['id']}: {r['direction']} {r['value']:g} {r['unit']}, {r['source']}"
+    lines += ["", *(f"rule {r['id']}: {r['direction']} {r['says']}, {r['source']}"
                     for r in data["rules"])]  # fmt: skip
     return "\n".join(lines)
 
