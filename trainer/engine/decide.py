@@ -13,7 +13,7 @@ from trainer.engine.hat import Hat
 from trainer.engine.measures import display_rounding
 from trainer.engine.plain import exact
 from trainer.engine.scenario import Decision, Option
-from trainer.engine.spec import DecisionSpec, OptionSpec
+from trainer.engine.spec import GO, DecisionSpec, OptionSpec
 from trainer.engine.unsound import Unsound
 from trainer.errors import InputError
 
@@ -85,11 +85,13 @@ def _choose(spec: DecisionSpec, scope: Scope, rows: Hat, critical: bool) -> Deci
 
 def _go_stop(spec: DecisionSpec, scope: Scope, rows: Hat, critical: bool) -> Decision:
     go = bool(_value(spec.answer, scope))
-    grounds = [_row(option, scope, False) for option in _offered(spec, scope)]
+    offered = _offered(spec, scope)
+    grounds = [_row(option, scope, False) for option in offered if option.id != GO]
+    behind = next((option.misconception for option in offered if option.id == GO), "")
     holding = sorted(o.id for o in grounds if o.right)
     if go == bool(holding):
         raise Unsound(f"go is {go}, but the grounds that hold are: {', '.join(holding) or 'none'}")
-    options = (Option("go", go, critical=critical and not go), *_shuffled(spec, grounds, rows))
+    options = (Option(GO, go, behind, critical and not go), *_shuffled(spec, grounds, rows))
     return Decision(spec.id, spec.kind, critical, {"go": go, "grounds": holding}, options)
 
 

@@ -10,6 +10,9 @@ from trainer.engine.expression import Expression
 from trainer.engine.template import Passage, Template
 
 KINDS = ("place", "mark", "find", "measure", "time", "order", "go_stop", "choose")
+GO = "go"
+"""The row of a go_stop decision that says go; an option of that name has the mistake behind it."""
+
 MEASURED_IN = ("mm", "c", "k", "min", "%", "l", "kg", "m²", "pieces")
 """Units of a decision of kind measure; lengths and temperatures are asked in the worker's own."""
 
@@ -99,7 +102,8 @@ class DecisionSpec:
     """One decision of a family. Which fields are used depends on ``kind``:
 
     - choose: ``options`` with ``right``;
-    - go_stop: ``answer`` (true means go) and ``options`` as the grounds that may hold;
+    - go_stop: ``answer`` (true means go) and ``options`` as the grounds that may hold, besides one
+      called "go" for the mistake behind a wrong go;
     - mark, find: ``parts`` (list of {id, …}), ``answer`` (over ``part``: true for one that is
       meant), ``options`` as the mistakes behind wrong parts, told by ``when`` (over ``part``);
     - place: ``axes``, ``low``, ``high``, ``step``, ``answer`` (true where ``x``, ``y`` may stand),

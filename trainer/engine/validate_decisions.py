@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from trainer.engine.expression import Expression, ExpressionError
 from trainer.engine.flaws import Flaw, Known, Path, expression_flaws
-from trainer.engine.spec import MEASURED_IN, DecisionSpec, Family, OptionSpec
+from trainer.engine.spec import GO, MEASURED_IN, DecisionSpec, Family, OptionSpec
 
 _NEEDS = {
     "choose": ("options",),
@@ -82,7 +82,7 @@ def over_answer(spec: DecisionSpec) -> frozenset[str]:
 
 def _options(path: Path, spec: DecisionSpec, known: Known) -> Iterator[Flaw]:
     over_part = known.also({"part"}) if spec.kind in ("mark", "find") else known
-    ids: set[str] = {"go"} if spec.kind == "go_stop" else set()
+    ids: set[str] = set()
     for place, option in enumerate(spec.options):
         where = (*path, "options", place)
         if option.id in ids:
@@ -94,14 +94,20 @@ def _options(path: Path, spec: DecisionSpec, known: Known) -> Iterator[Flaw]:
 
 
 def _option_shape(spec: DecisionSpec, option: OptionSpec) -> Iterator[str]:
-    needs = _OPTION_NEEDS[spec.kind]
+    needs = () if _is_go(spec, option) else _OPTION_NEEDS[spec.kind]
     if spec.axes == "xy" and spec.kind == "place":
         needs += ("at_y",)
     for name in needs:
         if getattr(option, name) is None:
             yield f'option {option.id} of a decision of kind {spec.kind} needs "{name}"'
+    if _is_go(spec, option) and (option.right or option.critical or option.when):
+        yield "the option go says only what mistake is behind it; answer says when it is right"
     if spec.kind == "order" and " before " not in option.id:
         yield f'option {option.id} is not of the form "a step before a step"'
+
+
+def _is_go(spec: DecisionSpec, option: OptionSpec) -> bool:
+    return spec.kind == "go_stop" and option.id == GO
 
 
 def _always_right(path: Path, spec: DecisionSpec) -> Iterator[Flaw]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from trainer.engine.flaws import Flaw, Known, Path, passage_flaws, template_flaws
-from trainer.engine.spec import DecisionSpec, DecisionWords, Family, OptionWords, Words
+from trainer.engine.spec import GO, DecisionSpec, DecisionWords, Family, OptionWords, Words
 
 NAMES_OF_ANSWER: Mapping[str, frozenset[str]] = {
     "choose": frozenset(),
@@ -64,9 +64,9 @@ def _decision(path: Path, spec: DecisionSpec, words: DecisionWords, known: Known
 
 def _shown(spec: DecisionSpec) -> list[str]:
     """The options that stand as rows, each with a text of its own."""
-    ids = [option.id for option in spec.options]
+    ids = [option.id for option in spec.options if option.id != GO]
     if spec.kind == "go_stop":
-        return ["go", *ids]
+        return [GO, *ids]
     return ids if spec.kind in ("choose", "place") else []
 
 

@@ -26,7 +26,10 @@ def test_the_bytes_of_a_scenario_are_pinned():
     """When this changes, the same family and seed give something else: raise ENGINE_VERSION."""
     texts = [scenario(seed, mode).canonical() for seed in range(20) for mode in ("wide", "short")]
     digest = hashlib.sha256("\n".join(texts).encode()).hexdigest()
-    assert (ENGINE_VERSION, digest) == (1, "404b3d9af27cc0550d2df7142a5da7dc8c29369489b980c70be032eb92a45396")
+    assert (ENGINE_VERSION, digest) == (
+        1,
+        "404b3d9af27cc0550d2df7142a5da7dc8c29369489b980c70be032eb92a45396",
+    )
 
 
 def test_canonical_is_sorted_compact_json_of_everything():
@@ -252,3 +255,12 @@ def test_decisions_and_parts_are_found_by_name():
     assert made.decision("worst").part("nobody") is None
     with pytest.raises(InputError, match='decision: got "nobody"; allowed: one of take, go, worst'):
         made.decision("nobody")
+
+
+def test_a_wrong_go_may_have_a_mistake_behind_it():
+    spec = changed(
+        "      - {id: cold,", "      - {id: go, misconception: too-strict}\n      - {id: cold,"
+    )
+    go = make(spec, 1, RULES, "short").decision("go").options[0]
+    assert (go.id, go.right, go.misconception, go.critical) == ("go", False, "too-strict", True)
+    assert [o.id for o in make(spec, 1, RULES).decision("go").options].count("go") == 1

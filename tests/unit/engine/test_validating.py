@@ -72,6 +72,8 @@ def test_what_hangs_on_a_broken_place_is_not_complained_about_as_well():
     assert 'values.lap_mm: got ["at margin"]; allowed: a formula, "at margin"' in only
     (only,) = flaws(EVERY_KIND.replace("calculator: lap", "calculator: [lap]"))
     assert "judge.laps.calculator" in only
+    (only,) = flaws(EVERY_KIND.replace("job: '\"wall\"'", "job: [wall]"))
+    assert 'decisions[7].job: got ["wall"]; allowed: a formula' in only
 
 
 def test_shape_and_sense_are_complained_about_together():
