@@ -45,7 +45,7 @@ class Scale(NamedTuple):
 
 
 class Canvas:
-    """Collects a drawing in layers, bottom to top: shapes, lines, texts, handles.
+    """Collects a drawing in layers, bottom to top: shapes, lines, hits, texts, handles.
 
     The origin is the kind's own; the view box is found at the end from what was reached.
     """
@@ -54,6 +54,7 @@ class Canvas:
         "_hatches",
         "bottom",
         "handles",
+        "hits",
         "lines",
         "live",
         "part_ids",
@@ -73,6 +74,7 @@ class Canvas:
         self.lines: list[str] = []
         self.texts: list[str] = []
         self.handles: list[str] = []
+        self.hits: list[str] = []
         self.part_ids: list[str] = []
         self._hatches: dict[str, str] = {}
         self.top = 1e9
@@ -151,6 +153,7 @@ class Canvas:
             f'<path class="ground" fill="{PAPER}" stroke="none" '
             f'd="M0 {top:.1f}h{self.width:.1f}V{bottom:.1f}h-{self.width:.1f}Z"/>'
             f"{''.join(self.shapes)}<g>{''.join(self.lines)}</g>"
+            f"{''.join(self.hits)}"
             f'<g class="labels" fill="{INK}" stroke="{PAPER}" stroke-width="3" '
             f'paint-order="stroke">{"".join(self.texts)}</g>'
             f"{''.join(self.handles)}</svg>"

@@ -17,9 +17,9 @@ from trainer.drawing import elevation_lens as lens
 from trainer.drawing.canvas import CUT, EDGE, MARGIN, THIN, Canvas, Scale
 from trainer.drawing.dimensions import chain, scale_bar
 from trainer.drawing.elevation_data import FIELDS, Elevation, Lap, Moved, Stretch
+from trainer.drawing.interaction import part
 from trainer.drawing.labels import plain_text
 from trainer.drawing.lettering import SMALL, text_height, text_width
-from trainer.drawing.markup import num
 from trainer.drawing.overlays import draw_overlays
 from trainer.drawing.palette import ACCENT, PAPER
 from trainer.errors import InputError
@@ -116,12 +116,11 @@ def _ground(canvas: Canvas, wall: Elevation, scale: Scale) -> None:
     top = f'<path d="M{left:.1f} {head:.1f}H{right:.1f}" stroke-width="{CUT}"/>'
     canvas.lines.append(base + top)
     if wall.chalk_mm is not None:
-        y = num(scale.y(-wall.chalk_mm))
-        canvas.lines.append(
-            f'<path class="chalk" data-part="chalk-line" d="M{left:.1f} {y}H{right:.1f}" '
-            f'stroke="{ACCENT}" stroke-width="1.6"/>'
-        )
-        canvas.part_ids.append("chalk-line")
+        y = scale.y(-wall.chalk_mm)
+        line = f"M{left:.1f} {y:.1f}H{right:.1f}"
+        shape = f'<path class="chalk" d="{line}" stroke="{ACCENT}" stroke-width="1.6"/>'
+        own = canvas.request.say("chalk line")
+        part(canvas, "chalk-line", own, shape, ((left, y), (right, y)), layer="lines")
     canvas.reach(head - 4, foot + 4)
     canvas.placer.avoid((left, head - 11, right, foot + 11))
 

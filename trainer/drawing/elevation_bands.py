@@ -157,7 +157,8 @@ def _lap_label(canvas: Canvas, lap: Lap, corners: list[Point], word: str) -> Non
     box = around(corners)
     clear = 14 if lap.state else 0
     edge = box[1] - clear if word == "lap" else box[3] + clear
-    label_near(canvas, Label(lap.label, size=SMALL), (box[0], edge - 1, box[2], edge + 1))
+    anchor = (box[0], edge - 1, box[2], edge + 1)
+    label_near(canvas, Label(lap.label, size=SMALL), anchor, near=24)
 
 
 def _moving(canvas: Canvas, wall: Elevation, scale: Scale, moved: Moved) -> None:

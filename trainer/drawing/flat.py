@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from trainer.drawing import flat_notes as notes
 from trainer.drawing import flat_shapes as shapes
 from trainer.drawing.canvas import MARGIN, Canvas, Scale
 from trainer.drawing.dimensions import scale_bar
@@ -26,9 +27,9 @@ def draw(canvas: Canvas, checked: dict[str, Any]) -> None:
             raise InputError(f"legs[{i}].to_mm", leg.to_mm, f"> from_mm ({leg.from_mm:g})")
     scale = _scale(canvas, flat)
     shapes.draw_sheet(canvas, flat, scale)
-    shapes.draw_notes(canvas, flat, scale)
+    notes.draw_notes(canvas, flat, scale)
     draw_overlays(canvas, scale.at, scale.per_mm)
-    shapes.draw_key(canvas, flat)
+    notes.draw_key(canvas, flat)
     scale_bar(canvas, scale.per_mm, canvas.request.length)
 
 

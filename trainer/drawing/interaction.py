@@ -32,38 +32,41 @@ def part(
     ident: str,
     own: str,
     shapes: str,
-    hit: Sequence[Point],
+    *hits: Sequence[Point],
     layer: str = "shapes",
     crowded: bool = False,
 ) -> None:
     """Draw ``shapes`` as the part ``ident``, in the layer named.
 
-    ``own`` says aloud what it is where the figure gives no name. ``hit`` are points whose box is
-    pressed; it is grown to the least size of a thing to press unless neighbours stand ``crowded``.
+    ``own`` says aloud what it is where the figure gives no name. Each of ``hits`` are points whose
+    box is pressed, grown to the least size of a thing to press unless neighbours stand ``crowded``.
+    What is pressed, and the ring that shows it, lies over all shapes, so that none hides it.
     """
-    request = canvas.request
     canvas.part_ids.append(ident)
     into = canvas.lines if layer == "lines" else canvas.shapes
-    state = request.states.get(ident, "")
+    into.append(f'<g data-shape="{ident}">{shapes}</g>')
+    state = canvas.request.states.get(ident, "")
     if not (state or canvas.live):
-        into.append(f'<g data-part="{ident}">{shapes}</g>')
         return
-    left, top, right, bottom = around(hit) if crowded else roomy(around(hit))
-    box = (max(left, 2.0), top, min(right, canvas.width - 2.0), bottom)
-    live = _live(request.names.get(ident) or own, state) if canvas.live else ""
+    boxes = [_pressed(canvas, points, crowded) for points in hits]
+    live = _live(canvas.request.names.get(ident) or own, state) if canvas.live else ""
     names = f"{'part' if live else ''}{f' is-{state}' if state else ''}".strip()
-    into.append(f'<g class="{names}" data-part="{ident}"{live}>{shapes}{_ring(box, state)}</g>')
-    canvas.reach(box[1], box[3])
+    ring = _ring(boxes, state)
+    canvas.hits.append(f'<g class="{names}" data-part="{ident}"{live}>{ring}</g>')
+    for box in boxes:
+        canvas.reach(box[1], box[3])
     if state in ("right", "wrong", "missed"):
-        _mark(canvas, state, box)
+        _mark(canvas, state, boxes[0])
+
+
+def _pressed(canvas: Canvas, points: Sequence[Point], crowded: bool) -> Box:
+    left, top, right, bottom = around(points) if crowded else roomy(around(points))
+    return (max(left, 2.0), top, min(right, canvas.width - 2.0), bottom)
 
 
 def _live(name: str, state: str) -> str:
     pressed = "true" if state == "chosen" else "false"
-    return (
-        f' tabindex="0" role="button" aria-label="{escaped(name)}" aria-pressed="{pressed}" '
-        f'pointer-events="visiblePainted"'
-    )
+    return f' tabindex="0" role="button" aria-label="{escaped(name)}" aria-pressed="{pressed}"'
 
 
 def roomy(box: Box, least: float = TARGET) -> Box:
@@ -73,9 +76,10 @@ def roomy(box: Box, least: float = TARGET) -> Box:
     return (left - wide, top - high, right + wide, bottom + high)
 
 
-def _ring(hit: Box, state: str) -> str:
+def _ring(boxes: Sequence[Box], state: str) -> str:
     stroke = _RINGS.get(state, 'stroke="none"')
-    return f'<path class="hit" d="{rect_path(hit)}" {_UNSEEN} {stroke}/>'
+    data = "".join([rect_path(box) for box in boxes])
+    return f'<path class="hit" d="{data}" {_UNSEEN} {stroke}/>'
 
 
 def _mark(canvas: Canvas, state: str, hit: Box) -> None:
@@ -126,13 +130,14 @@ def movable(canvas: Canvas, thing: Movable) -> None:
     for axis in thing.axes:
         _check(thing, axis)
     at = _origin(thing)
-    canvas.part_ids.append(thing.ident)
     place = f'transform="translate({at[0]:.1f} {at[1]:.1f})"'
     if canvas.request.answered:
-        canvas.handles.append(f'<g data-part="{escaped(thing.ident)}" {place}>{thing.shapes}</g>')
+        shapes = f"<g {place}>{thing.shapes}</g>"
+        part(canvas, thing.ident, thing.name, shapes, (at,), layer="lines")
         return
+    canvas.part_ids.append(thing.ident)
     canvas.handles.append(
-        f'<g class="movable" data-part="{escaped(thing.ident)}" {place} {_attributes(thing)}>'
+        f'<g class="movable" data-part="{thing.ident}" {place} {_attributes(thing)}>'
         f"{thing.tether}{thing.shapes}{_grip(thing)}</g>"
     )
     canvas.reach(at[1] + thing.grip[1] - 22, at[1] + thing.grip[1] + 22)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 from math import sqrt
 
 Point = tuple[float, float]
@@ -22,6 +23,7 @@ def ratio(value: float) -> str:
     return f"{value:.6g}"
 
 
+@lru_cache(maxsize=2048)
 def escaped(text: str) -> str:
     """``text`` safe inside an element and inside a double-quoted attribute."""
     return text.translate(_ESCAPES)

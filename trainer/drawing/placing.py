@@ -9,8 +9,8 @@ from trainer.drawing.markup import Box, Point
 _AIR = 2.0
 """Clear space kept round every label."""
 
-_Line = tuple[float, float, float, float, float, float, float, float]
-"""The box a line lies in, where it begins, how far it goes across and down (0, 0: all the box)."""
+_Line = tuple[Box, float, float, float, float, float]
+"""The box a line lies in, where it begins, how far it goes across and down, its half width."""
 
 _SIDES = ((0, -1), (1, 0), (-1, 0), (0, 1), (1, -1), (-1, -1), (1, 1), (-1, 1))
 
@@ -35,7 +35,7 @@ class Placer:
 
     def avoid(self, box: Box) -> None:
         """Keep labels off ``box`` while there is room elsewhere: it is full of lines."""
-        self.lines.append((*box, 0.0, 0.0, 0.0, 0.0))
+        self.lines.append((box, 0.0, 0.0, 0.0, 0.0, 0.0))
 
     def avoid_line(self, a: Point, b: Point, pad: float = 2.0) -> None:
         """Keep labels off the line from ``a`` to ``b`` while there is room elsewhere."""
@@ -43,7 +43,7 @@ class Placer:
         left, right = (x0, x1) if x0 < x1 else (x1, x0)
         top, bottom = (y0, y1) if y0 < y1 else (y1, y0)
         reach = (left - pad, top - pad, right + pad, bottom + pad)
-        self.lines.append((*reach, x0, y0, x1 - x0, y1 - y0))
+        self.lines.append((reach, x0, y0, x1 - x0, y1 - y0, pad))
 
     def free(self, box: Box, lines_too: bool = True) -> bool:
         """Whether nothing stands in ``box`` and it lies between left and right."""
@@ -70,13 +70,13 @@ class Placer:
         """How many lines run through ``box``; counted no further than ``enough``."""
         left, top, right, bottom = box
         found = 0
-        for x0, y0, x1, y1, x, y, dx, dy in self.lines:
+        for (x0, y0, x1, y1), x, y, dx, dy, pad in self.lines:
             if left < x1 and x0 < right and top < y1 and y0 < bottom:
-                sides = [(u - x) * dy - (v - y) * dx for u in (left, right) for v in (top, bottom)]
-                if min(sides) <= 0 <= max(sides):  # corners on both sides of the line
-                    found += 1
-                    if found == enough:
-                        break
+                if dx and dy and not _both_sides(box, x, y, dx, dy, pad):
+                    continue
+                found += 1
+                if found == enough:
+                    break
         return found
 
     def near(self, anchor: Box, width: float, height: float) -> Box:
@@ -108,6 +108,13 @@ def _beyond(side: int, low: float, high: float, size: float, gap: float) -> floa
     if side < 0:
         return low - gap - size
     return high + gap if side else (low + high - size) / 2
+
+
+def _both_sides(box: Box, x: float, y: float, dx: float, dy: float, pad: float) -> bool:
+    """Whether corners of ``box``, wider by ``pad``, lie on both sides of a slanting line."""
+    across, down = (box[0] - pad - x, box[2] + pad - x), (box[1] - pad - y, box[3] + pad - y)
+    sides = [u * dy - v * dx for u in across for v in down]
+    return min(sides) <= 0 <= max(sides)
 
 
 def _clear(box: Box, others: Sequence[Box]) -> bool:

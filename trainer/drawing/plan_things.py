@@ -75,12 +75,14 @@ def _items(canvas: Canvas, plan: Plan, scale: Scale) -> list[tuple[str, Box]]:
             name,
             _item_shapes(item, scale, places[i]),
             ((x - half, y - half), (x + half, y + half)),
-            "lines",
+            layer="lines",
             crowded=True,
         )
         box = (x - _SIGN, y - _SIGN, x + _SIGN, y + _SIGN)
         canvas.placer.take(box)
         canvas.reach(box[1], box[3])
+        if item.start is not None and item.end is not None:
+            canvas.placer.avoid_line(scale.at(item.start), scale.at(item.end), 4)
         if ident in canvas.request.states:
             box = (x - half, y - half, x + half, y + half)
             canvas.placer.avoid(box)
@@ -142,7 +144,7 @@ def _thing(canvas: Canvas, scale: Scale, thing: Thing, ident: str, name: str) ->
         canvas.placer.take((x - 16, y - 16, x + 16, y + 16))
     else:
         shapes = torch(at, heading) if is_torch else symbol(thing.kind, at) + _spot(at)
-        part(canvas, ident, name, shapes, (box[:2], box[2:]), "lines")
+        part(canvas, ident, name, shapes, (box[:2], box[2:]), layer="lines")
         if ident in canvas.request.states:
             box = roomy(box)
             canvas.placer.take(box)

@@ -62,9 +62,10 @@ def _wall(canvas: Canvas, scale: Scale, i: int, wall: Wall) -> None:
     ident = f"wall-{i}"
     own = wall.label or f"{canvas.request.say('parapet')} {i + 1}"
     box = around(ring)
-    part(canvas, ident, own, shapes, ring)
+    legs = [(a, b, c, d) for (a, b), (c, d) in zip(pairwise(inner), pairwise(outer), strict=True)]
+    part(canvas, ident, own, shapes, *legs)
     canvas.reach(box[1], box[3])
-    for a, b, c, d in zip(inner, inner[1:], outer, outer[1:], strict=False):
+    for a, b, c, d in legs:
         canvas.placer.avoid_line(along(a, c, 0.5), along(b, d, 0.5), max(4.0, distance(a, c) / 2))
     if wall.label:
         _name(canvas, wall.label, along(inner[0], inner[1], 0.5), along(outer[0], outer[1], 0.5))

@@ -8,7 +8,7 @@ from itertools import pairwise
 from trainer.drawing.canvas import MARGIN, THIN, Canvas, Scale
 from trainer.drawing.columns import Pointer, column
 from trainer.drawing.dimensions import chain, dimension, level_mark, scale_bar
-from trainer.drawing.interaction import Axis, Movable, movable
+from trainer.drawing.interaction import Axis, Movable, movable, part
 from trainer.drawing.labels import Label, dot, patch, write
 from trainer.drawing.legend import Entry, legend
 from trainer.drawing.lettering import SMALL
@@ -204,10 +204,9 @@ def _chalk(canvas: Canvas, cut: Section, scale: Scale, chalk: Chalk) -> None:
     x, y = scale.x(-chalk.at_mm), scale.y(0)
     canvas.placer.take((x - 6, y - 26, x + 6, y))
     if not chalk.movable:
-        canvas.lines.append(
-            f'<g data-part="chalk-line" transform="translate({x:.1f} {y:.1f})">{mark}</g>'
-        )
-        canvas.part_ids.append("chalk-line")
+        shapes = f'<g transform="translate({x:.1f} {y:.1f})">{mark}</g>'
+        own, hit = canvas.request.say("chalk line"), ((x, y - 26), (x, y))
+        part(canvas, "chalk-line", own, shapes, hit, layer="lines")
         return
     axis = Axis("x", scale.x(0), -1 / scale.per_mm, chalk.at_mm, chalk.movable)
     name = spoken(canvas, "chalk-line", "chalk line")
@@ -217,7 +216,7 @@ def _chalk(canvas: Canvas, cut: Section, scale: Scale, chalk: Chalk) -> None:
 def _flame(canvas: Canvas, cut: Section, scale: Scale, flame: Flame) -> None:
     tip = scale.at(flame.at)
     heading = direction(tip, scale.at(flame.towards or (0.0, 0.0)))
-    name = spoken(canvas, "flame", "torch")
+    name = canvas.request.say("torch")
     axes = []
     if flame.movable_x:
         axes.append(Axis("x", scale.zero_x, 1 / scale.per_mm, flame.at[0], flame.movable_x))
@@ -230,8 +229,8 @@ def _flame(canvas: Canvas, cut: Section, scale: Scale, flame: Flame) -> None:
         still = tip[1] if axes[0].letter == "x" else tip[0]
         movable(canvas, Movable("flame", name, axes, torch((0, 0), heading), grip, still))
         return
-    canvas.part_ids.append("flame")
-    canvas.lines.append(f'<g data-part="flame">{torch(tip, heading)}</g>')
+    box = torch_box(tip, heading)
+    part(canvas, "flame", name, torch(tip, heading), (box[:2], box[2:]), layer="lines")
 
 
 def _finish(canvas: Canvas, cut: Section, scale: Scale, finish: float) -> None:

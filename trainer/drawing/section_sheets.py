@@ -46,7 +46,8 @@ def _flashing(canvas: Canvas, cut: Section, scale: Scale, sheet: Flashing) -> No
         f'<path class="sheet" d="{data}" stroke="{INK}" stroke-width="{SHEET + 0.4}"/>'
     )
     wall = ((scale.x(0) - 36, points[-1][1] - 8), (scale.x(0) + 8, scale.y(cut.cant_mm)))
-    part(canvas, "flashing", canvas.request.say("flashing sheet"), shapes, wall)
+    lap = (points[0], (points[1][0], points[0][1]))
+    part(canvas, "flashing", canvas.request.say("flashing sheet"), shapes, wall, lap)
     for a, b in pairwise(points):
         canvas.placer.avoid_line(a, b, 3)
 

@@ -183,7 +183,7 @@ def _write_rows(canvas: Canvas, frame: Frame, made: Sequence[Row]) -> None:
         if row.ident:
             drawn = symbol(row.symbol, (frame.labels + 18, middle)) if row.symbol else ""
             hit = ((frame.labels, top), (canvas.right, top + tall))
-            part(canvas, row.ident, row.name, drawn, hit, "lines", crowded=True)
+            part(canvas, row.ident, row.name, drawn, hit, layer="lines", crowded=True)
 
 
 def _row_height(row: Row, letters: float, live: bool) -> float:

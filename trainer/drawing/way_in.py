@@ -94,7 +94,7 @@ def _section() -> Section:
         cladding=None,
         flashing=Flashing(_LEG, _UP, None, 0, 0),
         dimensions=[],
-        **nothing,  # type: ignore[arg-type]
+        **nothing,
     )
 
 
