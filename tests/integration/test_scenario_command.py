@@ -84,7 +84,7 @@ def test_check_draws_every_cell_and_finds_it_sound() -> None:
 
 def test_check_reports_what_is_unsound(monkeypatch) -> None:
     monkeypatch.setattr(catalogue, "_problems", lambda *_: iter(["two right answers"]))
-    status, out, err = run("check", "--seeds", "2", "--family", "chalk-line")
+    status, out, _ = run("check", "--seeds", "2", "--family", "chalk-line")
     assert status == 1 and "chalk-line, clean, seed 0: two right answers" in out
 
 

@@ -50,7 +50,7 @@ def show(family: str, seed: int, mode: str, as_json: bool) -> None:
 @click.option("--seeds", default=200, show_default=True, type=click.IntRange(1, 100_000))
 @click.option("--family", "only", default="", help="Only this family.")
 def check(seeds: int, only: str) -> None:
-    """Draw every family × fault mode with many seeds and report what is unsound. Exit 1 if any is."""
+    """Draw every family × fault mode with many seeds and report what is unsound (exit 1)."""
     from trainer.services import catalogue
 
     cells = catalogue.cells(only)

@@ -1,7 +1,7 @@
 """The way in: one parapet section on which every unit of competency has its numbered place.
 
-Each place is a link to its unit: a numbered balloon, a word, and the thing it stands for. The section
-is a made-up but true-to-scale parapet; what stands on the roof is not to scale. Fields: ``FIELDS``.
+Each place is a link to its unit: a numbered balloon, a word, and the thing it stands for. The
+section is a made-up parapet to scale; what stands on the roof is not. Fields: ``FIELDS``.
 """
 
 from __future__ import annotations
