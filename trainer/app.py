@@ -14,7 +14,7 @@ from trainer.services.clock import Clock, SystemClock
 from trainer.services.parts import Parts, SessionLimits
 from trainer.services.passwords import Passwords
 from trainer.services.site import require_current
-from trainer.web import assets, errors, headers, language, session
+from trainer.web import assets, errors, headers, language, session, templating
 
 BLUEPRINTS = (
     "trainer.web.account",
@@ -41,7 +41,7 @@ def create_app(settings: Settings | None = None, clock: Clock | None = None) -> 
     )
     app.config.from_mapping(_flask_config(settings))
     app.extensions["trainer"] = _opened(make_parts(settings, clock))
-    for part in (session, language, assets, headers, errors):
+    for part in (templating, session, language, assets, headers, errors):
         part.init_app(app)
     for module in BLUEPRINTS:
         app.register_blueprint(import_module(module).blueprint)

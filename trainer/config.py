@@ -21,6 +21,13 @@ _PREFIX = "TRAINER_"
 _PACKAGE = Path(__file__).parent
 _TRUE, _FALSE = frozenset({"1", "true", "yes", "on"}), frozenset({"0", "false", "no", "off", ""})
 _SHORTEST_SECRET = 32
+_IN_FILE = frozenset({
+    "argon2_lanes", "argon2_memory_kib", "argon2_passes", "database", "demo", "secret",
+    "session_idle_s", "session_longest_s", "site_name", "time_zone", "trusted_proxies",
+})  # fmt: skip
+"""Settings that may stand in the file; the environment has these and two more."""
+_ENVIRONMENT_ONLY = frozenset({"instance", "trace"})
+_OF_TESTS = _PREFIX + "TESTS_"
 
 
 @dataclass(frozen=True)
@@ -49,7 +56,6 @@ class Settings:
     trusted_proxies: int = 0
     argon2: Argon2Cost = Argon2Cost()
     static: Path = _PACKAGE.parent / "static"
-    scenarios: Path = _PACKAGE.parent / "scenarios"
 
     @classmethod
     def load(
@@ -61,12 +67,14 @@ class Settings:
 
         ``given`` holds what a command was told, by setting name; it wins, unless None.
         Creates the instance folder and its secret when they are not there yet.
-        Raises InputError for a value that cannot be taken, TrainerError for an unreadable file.
+        Raises InputError for a name that is no setting and for a value that cannot be taken,
+        TrainerError for an unreadable file.
         """
         environment = dict(os.environ if environment is None else environment)
         told = {name: value for name, value in (given or {}).items() if value is not None}
         environment |= {_PREFIX + name.upper(): value for name, value in told.items()}
         instance = Path(environment.get(f"{_PREFIX}INSTANCE") or _default_instance()).absolute()
+        _refuse_unknown_variables(environment)
         found = _Found(environment, _settings_file(instance))
         _make_folder(instance)
         return cls(
@@ -81,7 +89,6 @@ class Settings:
             trusted_proxies=found.number("trusted_proxies", cls.trusted_proxies, low=0),
             argon2=_argon2(found),
             static=_beside_package("static"),
-            scenarios=_beside_package("scenarios"),
         )
 
 
@@ -131,12 +138,32 @@ def _beside_package(name: str) -> Path:
     return packaged if packaged.is_dir() else _PACKAGE.parent / name
 
 
+def _refuse_unknown_variables(environment: Mapping[str, str]) -> None:
+    """A misspelt name would leave a default in force without a word. Values may be secret."""
+    known = {_PREFIX + name.upper() for name in _IN_FILE | _ENVIRONMENT_ONLY}
+    for name in sorted(environment):
+        if name.startswith(_PREFIX) and not name.startswith(_OF_TESTS) and name not in known:
+            raise InputError("environment variable", name, ", ".join(sorted(known)))
+
+
 def _settings_file(instance: Path) -> Mapping[str, Any]:
-    path = instance / "settings.toml"
+    """What ``settings.toml`` says; nothing without the file. Refuses a name that is no setting."""
+    content = _toml(instance / "settings.toml")
+    for name in content:
+        if name not in _IN_FILE:
+            raise InputError("name in settings.toml", name, ", ".join(sorted(_IN_FILE)))
+    return content
+
+
+def _toml(path: Path) -> Mapping[str, Any]:
     try:
         return tomllib.loads(path.read_text(encoding="utf-8"))
     except FileNotFoundError:
         return {}
+    except OSError as problem:
+        raise TrainerError(
+            f"settings.toml cannot be read: {problem.strerror}.", "Mend its rights."
+        ) from None
     except (tomllib.TOMLDecodeError, UnicodeDecodeError) as problem:
         raise TrainerError(f"settings.toml cannot be read: {problem}.", "Mend the file.") from None
 

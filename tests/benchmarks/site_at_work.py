@@ -19,6 +19,7 @@ from trainer.services.site import make_ready
 
 PASSWORD = "gravel stops the bucket slide"
 FAMILIES = ("chalk-line", "torch-stand", "corner-fold")  # begin with a row to choose
+UNITS = ("set-out", "flame", "corners")  # the units of these families
 _numbers = count()
 
 
@@ -87,6 +88,13 @@ def answer(client: Client, token: dict[str, str], scenario: tuple[str, dict[str,
     assert client.status == 303, client.body
     assert client.location.startswith(address)
     return waited
+
+
+def open_by_hand(client: Client, token: dict[str, str], turn: int) -> str:
+    """Open a scenario as a phone does, by the button of a unit; the address of its page."""
+    client.post(f"/practise/{UNITS[turn % len(UNITS)]}", token)
+    assert client.status == 303, client.body
+    return client.location
 
 
 def _token(client: Client) -> dict[str, str]:

@@ -12,7 +12,7 @@ import statistics
 
 import pytest
 from serving import Client, at_once, quantile
-from site_at_work import answer, signed_in
+from site_at_work import answer, open_by_hand, signed_in
 
 ROUNDS, EACH = 7, 40
 BODY = {"body": "The lap is 60 mm and the rule asks for 100 mm: move the sheet. " * 5}
@@ -44,15 +44,43 @@ def test_many_answers_at_once(at_work, report, clients, each):
 
 
 def test_a_scenario_page_beside_a_bare_page(at_work, report):
-    floor, (ours, _) = Client(at_work.floor), signed_in(at_work.ours)
-    ratios = []
+    """The page a phone is led to when its button has opened a scenario, on the same server."""
+    (ours, token) = signed_in(at_work.ours)
+
+    def opened() -> list[str]:
+        return [open_by_hand(ours, token, turn) for turn in range(EACH)]
+
+    report(**_pages_beside_bare_pages(at_work, ours, opened))
+
+
+def test_a_page_whose_scenario_must_be_made_beside_a_bare_page(at_work, report):
+    """As above, but opened by another process, so that the server has to draw the values anew."""
+
+    def opened() -> list[str]:
+        return [address.rpartition("/")[0] for address, _ in at_work.open_scenarios(EACH)]
+
+    report(**_pages_beside_bare_pages(at_work, signed_in(at_work.ours)[0], opened))
+
+
+def _pages_beside_bare_pages(at_work, ours, opened) -> dict[str, float]:
+    """Every page beside a bare one of exactly its size, in turns."""
+    floor, ratios, waits, sizes = Client(at_work.floor), [], [], []
     for _ in range(ROUNDS):
-        pages = [address.rpartition("/")[0] for address, _ in at_work.open_scenarios(EACH)]
-        whole = quantile([_read(ours, page) for page in pages], 0.5)
-        size = len(ours.body)
-        bare = quantile([_read(floor, f"/page/{size}") for _ in pages], 0.5)
+        pairs = [_pair(ours, floor, page, sizes) for page in opened()]
+        whole, bare = (statistics.median(side) for side in zip(*pairs, strict=True))
         ratios.append(whole / bare)
-    report(p50_page_to_floor=statistics.median(ratios), p50_page_ms=whole * 1000, bytes=size)
+        waits.append(whole)
+    return {
+        "p50_page_to_floor": statistics.median(ratios),
+        "p50_page_ms": statistics.median(waits) * 1000,
+        "bytes": statistics.median(sizes),
+    }
+
+
+def _pair(ours: Client, floor: Client, page: str, sizes: list[int]) -> tuple[float, float]:
+    whole = _read(ours, page)
+    sizes.append(len(ours.body))
+    return whole, _read(floor, f"/page/{sizes[-1]}")
 
 
 def _read(client: Client, path: str) -> float:

@@ -11,6 +11,7 @@ from flask import Flask, render_template
 from flask_wtf import FlaskForm
 from werkzeug.datastructures import MultiDict
 from wtforms import RadioField, StringField
+from wtforms.fields.choices import SelectChoice
 
 from tests.functional.page_client import sample_app, text
 
@@ -22,7 +23,9 @@ EXAMPLES = sorted(path.stem for path in (TEMPLATES / "examples").glob("*.html"))
 
 class ExampleForm(FlaskForm):
     name = StringField("Name")
-    length_unit = RadioField("Lengths", choices=[("mm", "Millimetres"), ("in", "Inches")])
+    length_unit = RadioField(
+        "Lengths", choices=[SelectChoice("mm", "Millimetres"), SelectChoice("in", "Inches")]
+    )
 
 
 def drawn(app: Flask, name: str) -> str:

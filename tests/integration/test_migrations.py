@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from alembic.autogenerate import compare_metadata
 from alembic.migration import MigrationContext
@@ -10,7 +12,7 @@ from sqlalchemy import inspect, select
 
 from trainer.errors import TrainerError
 from trainer.records import migrate, schema
-from trainer.records.database import Database
+from trainer.records.database import Database, DatabaseMissing
 from trainer.records.tables import Base
 
 TABLES = sorted(Base.metadata.tables)
@@ -75,7 +77,14 @@ def test_models_and_migrations_make_the_same_checks(table, database, empty):
     engine.dispose()
 
 
+def test_a_database_that_is_not_there_says_what_to_run_and_is_not_made(empty):
+    with pytest.raises(DatabaseMissing, match=r"not been made yet.*Run: trainer init"):
+        schema.require_current(empty)
+    assert not Path(empty.url.database).exists()
+
+
 def test_an_empty_database_says_what_to_run(empty):
+    Path(empty.url.database).touch()
     with pytest.raises(schema.SchemaMismatch, match=r"has no tables yet.*Run: trainer init"):
         schema.require_current(empty)
 

@@ -217,6 +217,23 @@ def test_who_may_see_whose_record(parts, add_person, sign_in) -> None:
         recordbook.people_list(parts, sign_in("adm", roles=("administrator",)))
 
 
+def test_people_are_found_by_name_and_by_any_crew_they_are_on(parts, add_person, sign_in) -> None:
+    add_person("Ana Ruiz", "ana", crew="North")
+    add_person("Nora Lind", "nora", crew="South")
+    add_person("Cy 50%", "cy", crew="")
+    desk = sign_in("kim", roles=("coordinator",))
+
+    def found(text: str) -> set[str]:
+        return {line.name for line in recordbook.people_list(parts, desk, text)}
+
+    assert found("nor") == {"Ana Ruiz", "Nora Lind"}
+    assert found("SOUTH") == {"Nora Lind"}
+    assert found("%") == {"Cy 50%"}
+    assert found("west") == set()
+    lead = sign_in("lee", roles=("supervisor",), crew="South")
+    assert recordbook.people_list(parts, lead, "north") == ()
+
+
 def test_the_form_says_nothing_until_it_is_done(parts, ana) -> None:
     start = prove.prove_start(parts, ana, "laps")
     assert "never counts as evidence" in start.notice

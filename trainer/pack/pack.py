@@ -13,10 +13,10 @@ from trainer.engine.spec import Family
 from trainer.errors import InputError
 from trainer.pack.content import Lesson, Unit
 from trainer.pack.families import Terms
+from trainer.pack.place import SCENARIOS
 from trainer.pack.reading import read_files
 from trainer.roofing.rulebook import RuleBook
 
-SCENARIOS = Path(__file__).resolve().parents[2] / "scenarios"
 State = tuple[tuple[str, int, int], ...]
 
 

@@ -8,6 +8,7 @@ from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
+from trainer.pack.place import SCENARIOS
 from trainer.pack.positions import Document, PackError, Problem, problems, read
 from trainer.pack.rulebook_shape import SHAPE, contradictions
 from trainer.pack.yaml_values import Steps
@@ -21,7 +22,7 @@ from trainer.roofing.rulebook import (
     Subject,
 )
 
-DEFAULT = Path(__file__).resolve().parents[2] / "scenarios" / "rulebook.yaml"
+DEFAULT = SCENARIOS / "rulebook.yaml"
 
 
 def load_rulebook(path: Path | str | None = None) -> RuleBook:

@@ -39,18 +39,42 @@ class DatabaseFault(TrainerError):
         )
 
 
+class DatabaseMissing(TrainerError):
+    """There is no database file where the setting says."""
+
+    def __init__(self, where: str) -> None:
+        super().__init__(
+            f"The database {where} has not been made yet.",
+            "Check the setting TRAINER_DATABASE, or make it. Run: trainer init",
+        )
+
+
+class DriverMissing(TrainerError):
+    """The address asks for a database whose driver is not installed."""
+
+    def __init__(self, driver: str) -> None:
+        package = "psycopg[binary]" if driver == "psycopg" else driver
+        super().__init__(
+            f"The database's driver {driver} is not installed.",
+            f'Install it beside the program: uv pip install "{package}"',
+        )
+
+
 class Database:
     """One database, opened on first use. Safe to share between threads and to fork."""
 
     def __init__(self, url: str) -> None:
-        """``url``: ``sqlite:///FILE`` or a PostgreSQL address in SQLAlchemy's form."""
+        """``url``: ``sqlite:///FILE`` or a PostgreSQL address in SQLAlchemy's form.
+
+        Raises DriverMissing when nothing is installed that speaks to it.
+        """
         self.url = make_url(url)
         if self.is_sqlite:
             self._reader = sqlite.reading_engine(self.url)
             self._writer = sqlite.writing_engine(self.url)
             self._turn = FairLock(Path(f"{self.url.database}.lock"))
         else:
-            self._reader = self._writer = create_engine(self.url, pool_pre_ping=True)
+            self._reader = self._writer = self._server_engine(pool_pre_ping=True)
         self._reading = sessionmaker(self._reader, expire_on_commit=False)
         self._writing = sessionmaker(self._writer, expire_on_commit=False)
 
@@ -94,7 +118,13 @@ class Database:
 
     def migrating_engine(self) -> Engine:
         """An engine for changing tables; the caller disposes of it."""
-        return sqlite.migrating_engine(self.url) if self.is_sqlite else create_engine(self.url)
+        return sqlite.migrating_engine(self.url) if self.is_sqlite else self._server_engine()
+
+    def _server_engine(self, **how: bool) -> Engine:
+        try:
+            return create_engine(self.url, **how)
+        except ModuleNotFoundError as problem:
+            raise DriverMissing(str(problem.name)) from None
 
     def close(self) -> None:
         """Give back every connection; the next use opens new ones."""
@@ -114,13 +144,28 @@ class Database:
             why = str(getattr(problem, "orig", problem))
             if "locked" in why:
                 raise DatabaseBusy from None
+            if "unable to open" in why and self._has_only_its_folder:
+                raise DatabaseMissing(self._place) from None
             if any(words in why for words in _FAULTS):
                 raise DatabaseFault(self._place, why) from None
             raise
+
+    @property
+    def _has_only_its_folder(self) -> bool:
+        file = Path(str(self.url.database))
+        return self.is_sqlite and file.parent.is_dir() and not file.exists()
 
     @property
     def _place(self) -> str:
         return self.url.render_as_string()
 
 
-__all__ = ["Database", "DatabaseBusy", "DatabaseFault", "IntegrityError", "Session"]
+__all__ = [
+    "Database",
+    "DatabaseBusy",
+    "DatabaseFault",
+    "DatabaseMissing",
+    "DriverMissing",
+    "IntegrityError",
+    "Session",
+]

@@ -10,7 +10,10 @@ in one process do not see each other. So whoever needs a connection takes it fro
 
 from __future__ import annotations
 
+import os
 import sqlite3
+from contextlib import suppress
+from pathlib import Path
 from types import ModuleType
 from typing import Any
 
@@ -48,6 +51,7 @@ def reading_engine(url: URL) -> Engine:
     engine = create_engine(
         url, module=module(), pool_size=_READERS, max_overflow=_READERS, pool_timeout=10
     )
+    _never_make_the_file(engine)
     _prepare_connections(engine, "BEGIN", "PRAGMA query_only = ON")
     return engine
 
@@ -58,12 +62,18 @@ def writing_engine(url: URL) -> Engine:
     A deferred transaction that reads and then writes fails under load, whatever the timeout.
     """
     engine = create_engine(url, module=module(), pool_size=1, max_overflow=0)
+    _never_make_the_file(engine)
     _prepare_connections(engine, "BEGIN IMMEDIATE", "PRAGMA foreign_keys = ON")
     return engine
 
 
 def migrating_engine(url: URL) -> Engine:
-    """For changing tables: foreign keys off, since tables are made anew and renamed."""
+    """For changing tables: foreign keys off, since tables are made anew and renamed.
+
+    Makes the file when there is none, readable by its owner alone; SQLite gives the log and the
+    journal beside it the same rights.
+    """
+    _make_private_file(Path(str(url.database)))
     engine = create_engine(url, module=module(), poolclass=pool.NullPool)
     _prepare_connections(engine, "BEGIN IMMEDIATE", "PRAGMA foreign_keys = OFF")
     return engine
@@ -81,6 +91,20 @@ def set_journal_mode(engine: Engine) -> None:
 def broken_references(connection: Connection) -> list[Any]:
     """Rows whose foreign key points nowhere."""
     return list(connection.execute(text("PRAGMA foreign_key_check")))
+
+
+def _make_private_file(path: Path) -> None:
+    """Never opens a file that is there: closing it again would give up SQLite's locks on it."""
+    with suppress(OSError):  # there already, or connecting says what is wrong
+        os.close(os.open(path, os.O_RDWR | os.O_CREAT | os.O_EXCL, 0o600))
+
+
+def _never_make_the_file(engine: Engine) -> None:
+    """Only a migration makes a database: a misspelt name must not leave an empty file behind."""
+
+    @event.listens_for(engine, "do_connect")
+    def _connecting(_dialect: Any, _record: Any, where: Any, how: Any) -> None:
+        where[0], how["uri"] = Path(where[0]).absolute().as_uri() + "?mode=rw", True
 
 
 def _prepare_connections(engine: Engine, begin: str, *pragmas: str) -> None:

@@ -191,7 +191,7 @@ PRIMER_BATCH = Calculator(
         Field("sheet_mm", length(positive=True), "width of a sheet along the wall"),
         Field("side_lap_mm", length(), "overlap of neighbouring sheets, less than sheet_mm"),
         Field("girth_mm", length(positive=True), "length of a sheet, from field to parapet top"),
-        Field("coverage_m2_per_l", Number("m²/l", above=0), "area that a litre of primer covers"),
+        Field("coverage_m2_per_l", Number("m²/L", above=0), "area that a litre of primer covers"),
         Field("break", _BREAK, "a break in which nobody works", optional=True),
     ),
     results={

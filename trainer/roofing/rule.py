@@ -150,26 +150,36 @@ class Rule:
     def source_text(self) -> str:
         return str(self.site or self.source)
 
-    def say(self, system: System = "metric") -> str:
-        """The limit in a worker's units: "100 mm", "4 in". A conversion errs to the strict side."""
+    def say(self, system: System = "metric", *, easily: bool = False) -> str:
+        """The limit in a worker's units: "100 mm", "4 in". A conversion errs to the strict side.
+
+        ``easily`` says long lengths and durations as people do: "9.144 m" and "2 h", not "9144 mm"
+        and "120 min". What the source states is in ``statements``.
+        """
         if not self.statements:
             return self.in_words
         for statement in self.statements:
-            if unit_named(statement.unit).system in (system, ""):
-                return str(statement)
+            unit = unit_named(statement.unit)
+            if unit.system in (system, ""):
+                return unit.say_easily(statement.value) if easily else str(statement)
         up = self.direction == "at least"
         stated = max(self.statements, key=lambda s: s.exact if up else -s.exact)
-        return converted(stated.exact, self.about.dimension, system, up=up)
+        return converted(stated.exact, self.about.dimension, system, up=up, easily=easily)
 
     def sentence(self, system: System = "metric") -> str:
         """Which value, and from where, for a person: one sentence."""
-        limit = f"{self.direction} {self.say(system)}" if self.statements else self.in_words
+        limit = (
+            f"{self.direction} {self.say(system, easily=True)}"
+            if self.statements
+            else self.in_words
+        )
         name = self.name[:1].upper() + self.name[1:]
         return f"{name}: {limit}; {self.source_text}{self._standing(system)}."
 
     def _standing(self, system: System) -> str:
         if self.site:
-            return "".join(f"; in place of {r.say(system)} ({r.source})" for r in self.replaces)
+            replaced = ((r.say(system, easily=True), r.source) for r in self.replaces)
+            return "".join(f"; in place of {limit} ({source})" for limit, source in replaced)
         law = f"; law in {self.jurisdiction}" if self.jurisdiction else ""
         if self.status != "from memory":
             return law

@@ -41,7 +41,7 @@ class Layer:
 
 @dataclass(frozen=True)
 class Gate:
-    """``burns``: names of what can burn; ``open_ways``: openings not covered; ``flame``: allowed."""
+    """``burns``: what can burn; ``open_ways``: openings not covered; ``flame``: allowed."""
 
     burns: tuple[str, ...]
     open_ways: tuple[str, ...]

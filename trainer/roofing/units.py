@@ -41,8 +41,20 @@ class Unit:
         """``value`` of the base unit in this unit, exactly."""
         return exactly(value) / self.factor - self.shift
 
+    def say_easily(self, value: float | Fraction) -> str:
+        """As ``say``, with long lengths and durations as people say them: "9.144 m", "2 h 30 min".
+
+        From 3 m on millimetres are said as metres; from 60 min on minutes as hours and minutes,
+        and so are parts of an hour. The number is the same, to the last digit.
+        """
+        if self.name == "mm" and value >= _METRES_EASILY_FROM_MM:
+            return UNITS["m"].say(exactly(value) / 1000)
+        if self.dimension == "duration" and self.to_base(value) >= _HOURS_FROM_MIN:
+            return _hours(self.to_base(value))
+        return self.say(value)
+
     def say(self, value: float | Fraction) -> str:
-        """ "100 mm", "3 1/2 in", "5 °F", "20-B:C"."""
+        """As stated: "100 mm", "3 1/2 in", "5 °F", "20-B:C"."""
         number = _mixed(exactly(value)) if self.name == "in" else _decimal(exactly(value))
         return (self.label or "{} " + self.name).format(number)
 
@@ -106,6 +118,8 @@ _STEPS: dict[tuple[str, System], tuple[str, Fraction]] = {
     ("coverage", "us"): ("ft²/US gal", Fraction(1)),
 }
 _METRES_FROM_MM = 10_000
+_METRES_EASILY_FROM_MM = 3000
+_HOURS_FROM_MIN = 60
 _FEET_FROM_INCHES = 72
 
 
@@ -131,11 +145,14 @@ def units_of(dimension: str = "") -> str:
     return " or ".join(f'"{name}"' for name in names)
 
 
-def converted(base: Fraction, dimension: str, system: System, *, up: bool) -> str:
+def converted(
+    base: Fraction, dimension: str, system: System, *, up: bool, easily: bool = False
+) -> str:
     """A limit said in units it was not stated in, rounded to its strict side (``up`` or down).
 
     Whoever meets the number said meets the limit itself: at least 60 mm is said as 2 3/8 in
-    (60.3 mm), to the sixteenth a tape shows; from 72 in on in feet and whole inches.
+    (60.3 mm), to the sixteenth a tape shows; from 72 in on in feet and whole inches. ``easily``
+    says it as ``Unit.say_easily`` does.
     """
     name, step = _STEPS[dimension, system]
     unit = UNITS[name]
@@ -143,9 +160,16 @@ def converted(base: Fraction, dimension: str, system: System, *, up: bool) -> st
     value = (math.ceil(steps) if up else math.floor(steps)) * step
     if name == "in" and value >= _FEET_FROM_INCHES:
         return _feet(math.ceil(value) if up else math.floor(value))
+    if easily:
+        return unit.say_easily(value)
     if name == "mm" and value >= _METRES_FROM_MM:
         return UNITS["m"].say(value / 1000)
     return unit.say(value)
+
+
+def _hours(minutes: Fraction) -> str:
+    hours, rest = divmod(minutes, 60)
+    return f"{hours} h {_decimal(rest)} min" if rest else f"{hours} h"
 
 
 def _feet(inches: int) -> str:

@@ -8,12 +8,16 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
+from sqlalchemy import inspect, select
+
 from trainer.engine.solve import Decision
+from trainer.errors import TrainerError
 from trainer.pack.demo import DemoPerson, DemoWorker, read_people, read_practice
-from trainer.pack.pack import SCENARIOS
-from trainer.records.database import Session
+from trainer.pack.place import SCENARIOS
+from trainer.records.database import Database, DatabaseMissing, Session
 from trainer.records.queries import accounts as account_queries
-from trainer.records.tables import LessonReading, Person
+from trainer.records.queries import people
+from trainer.records.tables import Account, LessonReading, Person
 from trainer.services import accounts
 from trainer.services.attempts import open_attempt, take
 from trainer.services.catalogue import wrong_responses
@@ -31,12 +35,24 @@ _PER_DECISION = timedelta(seconds=35)
 _WEAKER = 1.6
 
 
+class NotForDemo(TrainerError):
+    """The database belongs to somebody else: a real site, or another program."""
+
+    def __init__(self, where: str) -> None:
+        super().__init__(
+            f"The database {where} is not empty and is no demonstration; nothing was changed.",
+            "Leave TRAINER_DATABASE out, or name a file that is not there yet.",
+        )
+
+
 def make_demo(parts: Parts, password: str) -> bool:
     """Fill an empty database with the invented site; a filled one is kept as it is.
 
-    Returns whether anything was made.
+    Returns whether anything was made. Raises NotForDemo, with nothing changed, for a database
+    that holds anything else.
     """
     demo = read_people(SCENARIOS)
+    _refuse_a_real_one(parts.database, demo.site)
     make_ready(parts.database, demo.site, demo.time_zone)
     if accounts.demo_accounts(replace(parts, demo=True)):
         return False
@@ -50,6 +66,30 @@ def make_demo(parts: Parts, password: str) -> bool:
         for worker in workers.values():
             _History(session, parts, shelf, worker, now).write()
     return True
+
+
+def _refuse_a_real_one(database: Database, demo_site: str) -> None:
+    try:
+        with database.reading() as session:
+            free = _is_empty(session) or _is_demo(session, demo_site)
+    except DatabaseMissing:
+        return
+    if not free:
+        raise NotForDemo(database.url.render_as_string())
+
+
+def _is_empty(session: Session) -> bool:
+    """No tables but perhaps the one that notes the revision."""
+    return set(inspect(session.connection()).get_table_names()) <= {"alembic_version"}
+
+
+def _is_demo(session: Session, demo_site: str) -> bool:
+    """Its first account is an invented one; or it was stopped before there was any."""
+    if not inspect(session.connection()).has_table(Account.__tablename__):
+        return False
+    first = session.scalar(select(Account).order_by(Account.id).limit(1))
+    site = people.site(session)
+    return first.demo if first else site is None or site.name == demo_site
 
 
 def _add(parts: Parts, person: DemoPerson, password: str) -> None:

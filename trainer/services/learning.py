@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
-from datetime import datetime
+from datetime import UTC, datetime
 from typing import Any
 
 from trainer.engine.mark import mark
@@ -19,7 +19,7 @@ from trainer.services.permissions import require
 from trainer.services.person import SignedIn
 from trainer.services.refusals import NotFound
 from trainer.services.scenarios import Library, figure_of, language_of, library, units_of
-from trainer.services.sentences import days_ago, practice_sentence
+from trainer.services.sentences import days_ago, practice_sentence, site_zone
 from trainer.services.speech import speaker
 
 
@@ -40,7 +40,7 @@ def unit_pages(
     worker = person.id if whose is None else whose
     read = {row[0]: row[1] for row in attempts.latest_readings(session, worker)}
     done = {row.unit: row for row in outcomes.totals_by_unit(session, worker)}
-    now = parts.clock.now()
+    now = parts.clock.now().astimezone(site_zone(session))
     return tuple(
         _unit_page(shelf, person, unit_id, read, done.get(unit_id), now)
         for unit_id in shelf.pack.units
@@ -66,7 +66,7 @@ def _unit_page(
         severity=unit.severity,
         lesson_read=unit_id in read,
         practised=done.scenarios if done else 0,
-        last=days_ago(done.last_at, now, say) if done else "",
+        last=days_ago(done.last_at, now, say, now.tzinfo or UTC) if done else "",
         standing=practice_sentence(done, language_of(person)),
         caution=words.caution,
     )

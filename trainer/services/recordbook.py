@@ -149,23 +149,23 @@ def _outcome(row: Any, say: Any) -> str:
 
 
 def people_list(parts: Parts, person: SignedIn, text: str = "") -> tuple[PersonLine, ...]:
-    """The workers whose record this person may see, by name; ``text`` is looked for in names."""
+    """The workers whose record this person may see, by name; ``text`` in name or crew."""
     reach = scope(person, "scenario.view_others_history")
     if reach == Scope.NONE:
         raise NotAllowed("scenario.view_others_history")
     say = speaker(language_of(person))
     now = parts.clock.now()
     with parts.database.reading() as session:
+        zone = site_zone(session)
         rows = workers.listed(session, now, text, None if reach == Scope.ALL else person.id)
         totals = {t.person_id: t for t in outcomes.totals_by_person(session, [r.id for r in rows])}
-    return tuple(_person_line(row, totals.get(row.id), now, say) for row in rows)
+    return tuple(_person_line(row, totals.get(row.id), now, zone, say) for row in rows)
 
 
-def _person_line(row: Any, done: Any, now: datetime, say: Any) -> PersonLine:
+def _person_line(row: Any, done: Any, now: datetime, zone: ZoneInfo, say: Any) -> PersonLine:
     if done is None:
         return PersonLine(row.public_id, row.name, row.crew or "", say("nothing practised yet"), "")
     counts = {"right": done.right, "answers": done.answers}
     summary = say("%(right)d of %(answers)d decisions right") % counts
-    return PersonLine(
-        row.public_id, row.name, row.crew or "", summary, days_ago(done.last_at, now, say)
-    )
+    last = days_ago(done.last_at, now, say, zone)
+    return PersonLine(row.public_id, row.name, row.crew or "", summary, last)

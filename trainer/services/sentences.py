@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import datetime
+from datetime import UTC, datetime, tzinfo
 from typing import Any
 from zoneinfo import ZoneInfo
 
@@ -12,9 +12,9 @@ from trainer.records.queries import people
 from trainer.services.speech import plural_speaker, speaker
 
 
-def days_ago(then: datetime, now: datetime, say: Callable[[str], str]) -> str:
-    """ "today", "yesterday", "12 days ago"."""
-    days = (now.date() - then.date()).days
+def days_ago(then: datetime, now: datetime, say: Callable[[str], str], zone: tzinfo = UTC) -> str:
+    """ "today", "yesterday", "12 days ago", by the calendar of ``zone``: the site's own."""
+    days = (now.astimezone(zone).date() - then.astimezone(zone).date()).days
     if days <= 0:
         return say("today")
     if days == 1:

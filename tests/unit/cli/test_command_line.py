@@ -63,6 +63,9 @@ def test_help_names_every_command_with_one_line():
     [
         (["sreve"], "No such command 'sreve'"),
         (["--loud"], "No such option"),
+        (["calc", "--loud"], "No such option"),
+        (["calc", "dew-point", "--loud"], "No such option"),
+        (["scenario", "list", "--loud"], "No such option"),
         (["serve", "--port", "lots"], "'lots' is not a valid integer"),
         (["serve", "--port", "70000"], "70000 is not in the range"),
         (["user", "add"], "Missing argument 'NAME'"),

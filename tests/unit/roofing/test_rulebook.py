@@ -128,6 +128,27 @@ def test_a_conversion_never_says_less_than_the_limit(direction, value, unit, sys
     assert rule("r", about, (value, unit)).say(system) == said
 
 
+@pytest.mark.parametrize(
+    ("about", "value", "unit", "metric", "us"),
+    [
+        (LAP, 30, "ft", "9.144 m", "30 ft"),
+        (LAP, 3048, "mm", "3.048 m", "10 ft"),
+        (LAP, 9.14, "m", "9.14 m", "30 ft"),
+        (LAP, 2999, "mm", "2999 mm", "9 ft 11 in"),
+        (WATCH, 59, "min", "59 min", "59 min"),
+        (WATCH, 60, "min", "1 h", "1 h"),
+        (WATCH, 150, "min", "2 h 30 min", "2 h 30 min"),
+        (WATCH, 1.5, "h", "1 h 30 min", "1 h 30 min"),
+        (DEW, 3, "K", "3 °C", "5.4 °F"),
+    ],
+)
+def test_a_sentence_says_long_lengths_and_times_as_people_do(about, value, unit, metric, us):
+    stated = rule("r", about, (value, unit))
+    assert f"at least {metric}; guide A" in stated.sentence()
+    assert f"at least {us}; guide A" in stated.sentence("us")
+    assert stated.statements == (Statement(value, unit),)
+
+
 def test_only_what_is_from_memory_and_unconfirmed_marks_nobody():
     memory = {"status": "from memory"}
     assert RULES["lap-both"].may_grade
@@ -259,7 +280,7 @@ def test_what_a_computation_used_is_said_once_each_in_order():
     used = BOOK.in_force().used()
     assert [used(s) for s in ("primer-age", "side-lap", "primer-age")] == [120.0, 76.2, 120.0]
     assert used.sentences("us") == (
-        "Age of the primer: at most 120 min; common practice, no source.",
+        "Age of the primer: at most 2 h; common practice, no source.",
         "Side lap: at least 3 in; guide A, 2020, 3.3.",
     )
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import Row, and_, func, select
+from sqlalchemy import ColumnElement, Row, and_, func, or_, select
 from sqlalchemy.orm import Session
 
 from trainer.records.queries.people import in_force, led_ids
@@ -27,7 +27,10 @@ def crew_of(session: Session, person_id: int, at: datetime) -> str | None:
 def listed(
     session: Session, at: datetime, text: str = "", leader_id: int | None = None
 ) -> Sequence[Row[Any]]:
-    """Workers by name: id, public_id, name, crew; with ``leader_id`` only those on their crews."""
+    """Workers by name: id, public_id, name, crew; with ``leader_id`` only those on their crews.
+
+    ``text`` is looked for in the name and in the names of all crews the person is on, in any case.
+    """
     crew = (
         select(Membership.person_id, func.min(Crew.name).label("crew"))
         .join(Crew, Crew.id == Membership.crew_id)
@@ -49,7 +52,16 @@ def listed(
         .order_by(Person.name)
     )
     if text:
-        wanted = wanted.where(Person.name.icontains(text, autoescape=True))
+        wanted = wanted.where(_name_or_crew_has(text, at))
     if leader_id is not None:
         wanted = wanted.where(Person.id.in_(led_ids(leader_id, at)))
     return session.execute(wanted).all()
+
+
+def _name_or_crew_has(text: str, at: datetime) -> ColumnElement[bool]:
+    on_crew = (
+        select(Membership.person_id)
+        .join(Crew, Crew.id == Membership.crew_id)
+        .where(in_force(Membership, at), Crew.name.icontains(text, autoescape=True))
+    )
+    return or_(Person.name.icontains(text, autoescape=True), Person.id.in_(on_crew))
