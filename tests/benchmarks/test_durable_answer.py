@@ -20,13 +20,21 @@ BODY = {"body": "The lap is 60 mm and the rule asks for 100 mm: move the sheet. 
 
 def test_one_answer_beside_one_raw_insert(at_work, report):
     floor, (ours, token) = Client(at_work.floor), signed_in(at_work.ours)
-    ratios = []
+    ratios, waits = [], []
     for _ in range(ROUNDS):
-        waiting = at_work.open_scenarios(EACH)
-        bare = quantile([floor.post("/answer", BODY) for _ in range(EACH)], 0.5)
-        whole = quantile([answer(ours, token, scenario) for scenario in waiting], 0.5)
+        scenarios = at_work.open_scenarios(EACH)
+        for address, _ in scenarios:  # nobody answers what she has not seen
+            _read(ours, address.rpartition("/")[0])
+        pairs = [
+            (answer(ours, token, scenario), floor.post("/answer", BODY)) for scenario in scenarios
+        ]
+        whole, bare = (statistics.median(side) for side in zip(*pairs, strict=True))
         ratios.append(whole / bare)
-    report(p50_answer_to_floor=statistics.median(ratios), p50_answer_ms=whole * 1000)
+        waits.append(whole)
+    report(
+        p50_answer_to_floor=statistics.median(ratios),
+        p50_answer_ms=statistics.median(waits) * 1000,
+    )
 
 
 @pytest.mark.parametrize(("clients", "each"), [(8, 40), (64, 10)])

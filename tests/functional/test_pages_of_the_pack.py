@@ -46,6 +46,8 @@ def fields_of(decision: Decision, form: BeautifulSoup) -> dict[str, Any]:
         return {f"place-{step}": str(place) for place, step in enumerate(right["order"], 1)}
     if "minute" in right:
         return {"time": f"{right['minute'] // 60:02d}:{right['minute'] % 60:02d}"}
+    if right.get("rows") == []:
+        return {"rows": ""}  # the row that says: nothing here is wrong
     return {key: str(part) if key == "value" else part for key, part in right.items()}
 
 
@@ -94,3 +96,13 @@ def test_a_time_that_is_none_is_sent_back_with_what_is_wanted(sample_app, rena: 
     assert rena.status == 422 and decision.kind == "time"
     assert "“25:99” cannot be taken." in text(page.select_one("#problem"))
     assert page.select_one("#time")["value"] == "25:99"
+
+
+def test_sending_off_nothing_is_asked_again_and_not_taken_as_nothing_wrong(
+    sample_app, rena: Reader
+) -> None:
+    attempt_id, _, _ = opened(sample_app, "what-can-burn")
+    form = rena.read(f"/scenario/{attempt_id}").select_one("form.decide")
+    refused = rena.send(form, {})
+    assert refused.status_code == 422
+    assert "nothing is wrong" in refused.get_data(as_text=True)

@@ -28,7 +28,7 @@ RIGHT_ANSWERS = {
 WRONG_ANSWERS = {
     "place": {"row": "a"},
     "mark": {"row": "can"},
-    "find": {},
+    "find": {"rows": ""},
     "measure": {"value": "140"},
     "time": {"time": "14:20"},
     "order": places("bond", "preheat", "fill", "weld", "watch"),

@@ -53,7 +53,7 @@ def test_numbers_among_the_facts_say_their_unit() -> None:
             number = isinstance(value, int | float) and not isinstance(value, bool)
             if number and not name.endswith(SUFFIXES):
                 unnamed.setdefault(family, set()).add(name)
-    assert unnamed == {"step-missed": {"skip_count"}}
+    assert unnamed == {"step-missed": {"skip_count"}, "sheet-order": {"count"}}
 
 
 def test_the_same_seed_prints_the_same_bytes() -> None:

@@ -114,7 +114,8 @@ def test_a_fresh_process_with_another_hash_seed_gives_the_same_bytes(hash_seed):
 SAFE = {
     "primer-window": lambda s: s.results["window"]["state"] != "expired",
     "chalk-line": lambda s: s.decision("given").answer["go"],
-    "flashing-laps": lambda s: s.results["laid"]["ok"],
+    # The margin is that of the last lap; others may lie wrong beside it.
+    "flashing-laps": lambda s: 2 not in [t["flashing"] for t in s.results["laid"]["too_close"]],
     "torch-stand": lambda s: "unclosed" not in s.results["plan"]["grounds"],
     "watch-end": lambda s: s.decision("leave").answer["go"],
 }

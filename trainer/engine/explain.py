@@ -6,7 +6,7 @@ Everything is said in one language and in the worker's own units, from the value
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Any
 
@@ -132,7 +132,7 @@ class Telling:
             because=self.say(_because(words, own, mark.right), **names),
             chosen=self.chosen(decision, response),
             correct="" if mark.right else self.correct(decision),
-            sums=self.say(words.sums, **names),
+            sums=words.sums.say({**self._scope, **names}, replace(self.units, decimal=True)),
             leads_to=self.say(_EMPTY if mark.right else own.leads_to or words.leads_to, **names),
             caution=self.caution,
         )

@@ -24,10 +24,14 @@ _FEET_FROM_INCHES = 48
 
 @dataclass(frozen=True)
 class Units:
-    """A worker's choice: ``length`` "mm" or "in", ``temperature`` "C" or "F"."""
+    """A worker's choice: ``length`` "mm" or "in", ``temperature`` "C" or "F".
+
+    ``decimal`` says inches with two places: in a sum, terms rounded to eighths do not add up.
+    """
 
     length: str = "mm"
     temperature: str = "C"
+    decimal: bool = False
 
     def __post_init__(self) -> None:
         for field, value, allowed in (
@@ -43,12 +47,15 @@ class Units:
         Whole millimetres from 100 mm on: nobody on a roof reads tenths.
         """
         if self.length == "in":
-            return _inches(mm)
+            return self._say_inches(mm)
         return f"{_plain(mm, 0 if abs(mm) >= _WHOLE_FROM_MM else 1)} mm"
 
     def say_distance(self, mm: float) -> str:
         """A long length: "12.4 m", or feet and inches."""
-        return _inches(mm) if self.length == "in" else f"{_plain(mm / 1000, 2)} m"
+        return self._say_inches(mm) if self.length == "in" else f"{_plain(mm / 1000, 2)} m"
+
+    def _say_inches(self, mm: float) -> str:
+        return f"{_plain(mm / MM_PER_INCH, 2)} in" if self.decimal else _inches(mm)
 
     def say_temperature(self, celsius: float) -> str:
         if self.temperature == "F":

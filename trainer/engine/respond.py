@@ -13,6 +13,9 @@ from trainer.errors import InputError, MissingField
 Raw = Mapping[str, Any]
 
 
+_LONGEST_MM = 100_000
+
+
 def read_response(decision: Decision, raw: Raw, units: Units) -> dict[str, Any]:
     """The response to ``decision`` in millimetres, minutes and ids.
 
@@ -58,8 +61,10 @@ def _row(decision: Decision, raw: Raw, units: Units) -> dict[str, Any]:
 
 
 def _rows(decision: Decision, raw: Raw, units: Units) -> dict[str, Any]:
-    """No rows at all is an answer too: nothing is wrong here."""
-    rows = raw.get("rows", [])
+    """An empty list is an answer: nothing is wrong here. No list at all is none."""
+    if "rows" not in raw:
+        raise MissingField("rows", "a part of the drawing, or that nothing is wrong")
+    rows = raw["rows"]
     rows = [rows] if isinstance(rows, str) else rows
     if not isinstance(rows, list) or not all(isinstance(row, str) for row in rows):
         raise InputError("rows", rows, "a list of parts of the drawing")
@@ -72,7 +77,10 @@ def _measured(decision: Decision, raw: Raw, units: Units) -> dict[str, Any]:
         return {"value": value}
     unit = units.length if decision.unit == "mm" else decision.unit
     text = _text("value", value, f"one number in {unit}" if unit else "one number")
-    return {"value": units.read_amount("value", text, decision.unit)}
+    read = units.read_amount("value", text, decision.unit)
+    if decision.unit == "mm" and not 0 <= read <= _LONGEST_MM:
+        raise InputError("value", text, "a length that can be on a roof, from 0 to 100 m")
+    return {"value": read}
 
 
 def _minute(decision: Decision, raw: Raw, units: Units) -> dict[str, Any]:

@@ -22,7 +22,7 @@ def read_number(field: str, text: str, unit: str = "") -> float:
     """A number, with or without its unit behind it. Raises InputError."""
     cleaned = text.strip().removesuffix(unit).strip()
     if not _NUMBER.fullmatch(cleaned):
-        raise InputError(field, text, f"one number{_of(unit)}, with a point, as 98.5")
+        raise InputError(field, text, f"one number{_of(unit)}, such as 98.5 (a point, no comma)")
     return float(cleaned.replace("−", "-"))
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import secrets
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from typing import Any
@@ -13,14 +13,17 @@ from trainer.engine.mark import Mark, mark
 from trainer.engine.respond import read_response
 from trainer.engine.solve import ENGINE_VERSION, Decision, Scenario
 from trainer.errors import InputError
-from trainer.records.database import Session
-from trainer.records.queries import attempts, outcomes
+from trainer.records.database import IntegrityError, Session
+from trainer.records.insert import insert_row
+from trainer.records.queries import attempts
+from trainer.records.queries.standing import close
 from trainer.records.tables import Answer, Attempt, canonical
 from trainer.services.parts import Parts
 from trainer.services.permissions import require
 from trainer.services.person import SignedIn
-from trainer.services.refusals import Conflict, NotFound
-from trainer.services.scenarios import Library, language_of, library, units_of
+from trainer.services.refusals import Conflict
+from trainer.services.scenarios import Library, language_of, units_of
+from trainer.services.standing import Standing, own_standing
 
 _KEY = re.compile(r"[A-Za-z0-9_-]{16,64}")
 _SEEDS = 2**31
@@ -75,17 +78,8 @@ def open_attempt(
     return attempt
 
 
-def own_attempt(session: Session, person: SignedIn, public_id: str) -> Attempt:
-    """The person's own attempt. Raises NotFound for any other: nobody learns that it exists."""
-    found = attempts.attempt(session, public_id)
-    if found is None or found.person_id != person.id:
-        raise NotFound("scenario")
-    return found
-
-
-def waiting(scenario: Scenario, answers: Sequence[Answer]) -> Decision | None:
-    """The first decision without an answer; None when all are made."""
-    answered = {answer.decision for answer in answers}
+def waiting(scenario: Scenario, answered: Collection[str]) -> Decision | None:
+    """The first decision that is not among the ``answered``; None when all are made."""
     return next((d for d in scenario.decisions if d.id not in answered), None)
 
 
@@ -107,15 +101,60 @@ def answer(
     require(person, "scenario.play")
     if not _KEY.fullmatch(key):
         raise InputError("key", key, "16 to 64 letters, digits, - or _, new for each answer")
+    sent = _Sent(decision_id, response, key, phone_at)
+    standing = own_standing(parts, person, attempt_id)
+    if _taken_before(standing, sent):
+        return _taken(standing, decision_id, done=standing.attempt.closed_at is not None)
+    # Marked before the turn to write is taken: answers are only ever added, so what this reading
+    # allows stays allowed, and of two answers at the same moment the records keep one.
+    made = _made(parts, person, standing.attempt, standing.shelf, standing.answers, sent)
+    try:
+        _store(parts, standing.attempt.id, made)
+    except IntegrityError:
+        return _overtaken(parts, person, attempt_id, sent)
+    return _taken(standing, decision_id, done=made.last)
+
+
+@dataclass(frozen=True)
+class _Sent:
+    """What came from the phone for one decision."""
+
+    decision: str
+    response: Mapping[str, Any]
+    key: str
+    phone_at: str | None = None
+
+
+@dataclass(frozen=True)
+class _Made:
+    """A marked answer as its row, and whether it is the last one of its scenario."""
+
+    row: dict[str, Any]
+    last: bool
+
+
+def _store(parts: Parts, attempt_id: int, made: _Made) -> None:
     with parts.database.writing() as session:
-        attempt = own_attempt(session, person, attempt_id)
-        if not _taken_before(session, attempt, key, decision_id):
-            shelf = library(session)
-            take(session, parts, person, attempt, shelf, decision_id, response, key, phone_at)
-        form = outcomes.set_of(session, attempt)
-        done = attempt.closed_at is not None
-    belongs = form.public_id if form else ""
-    return Taken(attempt_id, decision_id, attempt.purpose, attempt.unit, done, belongs)
+        insert_row(session, Answer, **made.row)
+        if made.last:
+            close(session, attempt_id, parts.clock.now())
+
+
+def _overtaken(parts: Parts, person: SignedIn, attempt_id: str, sent: _Sent) -> Taken:
+    """The same answer, or another to the same decision, was stored since we looked."""
+    standing = own_standing(parts, person, attempt_id)
+    if _taken_before(standing, sent):
+        return _taken(standing, sent.decision, done=standing.attempt.closed_at is not None)
+    with parts.database.reading() as session:
+        if attempts.answer_with_key(session, sent.key):
+            raise _sent_before()
+    raise _answered_already()
+
+
+def _taken(standing: Standing, decision_id: str, *, done: bool) -> Taken:
+    attempt = standing.attempt
+    form = standing.place.set
+    return Taken(attempt.public_id, decision_id, attempt.purpose, attempt.unit, done, form)
 
 
 def take(
@@ -130,66 +169,88 @@ def take(
     phone_at: str | None = None,
 ) -> Answer:
     """Mark and add one answer in the caller's transaction; the last one closes the attempt."""
-    scenario = shelf.of(attempt)
+    sent = _Sent(decision_id, response, key, phone_at)
     answers = attempts.answers_of(session, attempt.id)
-    decision = _next_decision(scenario, answers, decision_id)
-    read = read_response(decision, response, units_of(person))
-    family = shelf.pack.family(attempt.family, attempt.family_version)
-    made = mark(family, scenario, decision_id, read)
-    answer = _answer(parts, person, attempt, decision_id, read, made, key, phone_at)
+    made = _made(parts, person, attempt, shelf, answers, sent)
+    answer = Answer(**made.row)
     session.add(answer)
     session.flush()
-    if waiting(scenario, [*answers, answer]) is None:
+    if made.last:
         attempt.closed_at = parts.clock.now()
     return answer
 
 
-def _taken_before(session: Session, attempt: Attempt, key: str, decision_id: str) -> bool:
-    same = attempts.answer_with_key(session, key)
-    if same is not None and (same.attempt_id, same.decision) != (attempt.id, decision_id):
-        raise Conflict("This answer was sent before, to something else.", "Answer again.")
-    return same is not None
+def _taken_before(standing: Standing, sent: _Sent) -> bool:
+    before = standing.answered_with(sent.key)
+    if before not in (None, sent.decision):
+        raise _sent_before()
+    return before is not None
 
 
-def _next_decision(scenario: Scenario, answers: Sequence[Answer], decision_id: str) -> Decision:
+def _sent_before() -> Conflict:
+    return Conflict("This answer was sent before, to something else.", "Answer again.")
+
+
+def _answered_already() -> Conflict:
+    return Conflict("You have answered this already.", "Your first answer stands.")
+
+
+def _next_decision(scenario: Scenario, answered: Collection[str], decision_id: str) -> Decision:
     decision = scenario.decision(decision_id)
-    if any(answer.decision == decision_id for answer in answers):
-        raise Conflict("You have answered this already.", "Your first answer stands.")
-    current = waiting(scenario, answers)
+    if decision_id in answered:
+        raise _answered_already()
+    current = waiting(scenario, answered)
     if current is not None and current.id != decision_id:
         raise Conflict("Another decision comes first.", "Go back to the scenario.")
     return decision
 
 
-def _answer(
+def _made(
     parts: Parts,
     person: SignedIn,
-    attempt: Attempt,
-    decision_id: str,
+    attempt: Any,
+    shelf: Library,
+    answers: Iterable[Any],
+    sent: _Sent,
+) -> _Made:
+    """The answer marked. ``attempt`` and ``answers``: rows or objects, as they are at hand."""
+    scenario = shelf.of(attempt)
+    answered = {answer.decision for answer in answers}
+    decision = _next_decision(scenario, answered, sent.decision)
+    read = read_response(decision, sent.response, units_of(person))
+    family = shelf.pack.family(attempt.family, attempt.family_version)
+    made = mark(family, scenario, sent.decision, read)
+    last = waiting(scenario, answered | {sent.decision}) is None
+    return _Made(_row(parts, person, attempt, sent, read, made), last)
+
+
+def _row(
+    parts: Parts,
+    person: SignedIn,
+    attempt: Any,
+    sent: _Sent,
     response: Mapping[str, Any],
     made: Mark,
-    key: str,
-    phone_at: str | None,
-) -> Answer:
-    return Answer(
-        key=key,
-        attempt_id=attempt.id,
-        person_id=person.id,
-        unit=attempt.unit,
-        family=attempt.family,
-        decision=decision_id,
-        response=dict(response),
-        right=made.right,
-        critical=made.critical,
-        score=made.score,
-        misconception=made.misconception or None,
-        mark=made.plain(),
-        server_at=parts.clock.now(),
-        phone_at=_moment(phone_at),
-        language=language_of(person),
-        length_unit=person.length_unit,
-        temperature_unit=person.temperature_unit,
-    )
+) -> dict[str, Any]:
+    return {
+        "key": sent.key,
+        "attempt_id": attempt.id,
+        "person_id": person.id,
+        "unit": attempt.unit,
+        "family": attempt.family,
+        "decision": sent.decision,
+        "response": dict(response),
+        "right": made.right,
+        "critical": made.critical,
+        "score": made.score,
+        "misconception": made.misconception or None,
+        "mark": made.plain(),
+        "server_at": parts.clock.now(),
+        "phone_at": _moment(sent.phone_at),
+        "language": language_of(person),
+        "length_unit": person.length_unit,
+        "temperature_unit": person.temperature_unit,
+    }
 
 
 def _moment(text: str | None) -> datetime | None:

@@ -115,21 +115,26 @@ def _what_goes_wrong(
         for name, times in counted.most_common(2)
         if times >= _OFTEN
     ]
-    return "; ".join(filter(None, named))
+    said = "; ".join(filter(None, named))
+    heading = speaker(language)("Went wrong more than once: %(what)s.")
+    return heading % {"what": said} if said else ""
 
 
 def line_of(shelf: Library, reader: SignedIn, row: Any, zone: ZoneInfo) -> RecordLine:
-    """One attempt as a line: when, which scenario, how it came out."""
+    """One attempt as a line: when, which scenario, how it came out.
+
+    Nothing is said of a scenario whose fixed form is not finished.
+    """
     say = speaker(language_of(reader))
     family = shelf.pack.families.get(row.family)
-    title = family.words_in(language_of(reader)).title if family else row.family
+    told = row.set_id is None or row.set_closed_at is not None
     return RecordLine(
         when=row.opened_at.astimezone(zone).strftime("%Y-%m-%d %H:%M"),
-        what=title,
-        outcome=_outcome(row, say),
-        right=row.right or 0,
-        of=row.answers or 0,
-        critical=bool(row.critical),
+        what=family.words_in(language_of(reader)).title if family else row.family,
+        outcome=_outcome(row, say) if told else say("kept until the form is finished"),
+        right=(row.right or 0) if told else 0,
+        of=(row.answers or 0) if told else 0,
+        critical=bool(row.critical) and told,
         attempt=row.public_id,
         at=row.opened_at.isoformat(),
         purpose=row.purpose,
@@ -167,5 +172,8 @@ def _person_line(row: Any, done: Any, now: datetime, zone: ZoneInfo, say: Any) -
         return PersonLine(row.public_id, row.name, row.crew or "", say("nothing practised yet"), "")
     counts = {"right": done.right, "answers": done.answers}
     summary = say("%(right)d of %(answers)d decisions right") % counts
+    if done.critical:
+        hurt = say("could have hurt somebody: %(n)d") % {"n": done.critical}
+        summary = f"{summary}; {hurt}"
     last = days_ago(done.last_at, now, say, zone)
     return PersonLine(row.public_id, row.name, row.crew or "", summary, last)

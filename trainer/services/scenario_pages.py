@@ -2,22 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable
 
 from trainer.engine.explain import Telling
 from trainer.engine.measures import say_duration, say_number
 from trainer.engine.solve import Decision, Scenario
-from trainer.records.database import Session
-from trainer.records.queries import attempts, outcomes
-from trainer.records.tables import Answer, Attempt
-from trainer.services.attempts import own_attempt, stored_mark, waiting
+from trainer.services.attempts import stored_mark, waiting
 from trainer.services.pages import DecisionPage, NumberInput, Row, ScenarioPage, Verdict
 from trainer.services.parts import Parts
 from trainer.services.permissions import require
 from trainer.services.person import SignedIn
-from trainer.services.scenarios import Library, Put, figure_of, language_of, library
+from trainer.services.scenarios import Put, figure_of, language_of
 from trainer.services.speech import speaker
+from trainer.services.standing import Standing, own_standing
 
 NOTHING_HERE = ""
 
@@ -30,52 +27,22 @@ def scenario_page(
     With ``answered`` the drawing is the one that answers this decision, once it is made.
     """
     require(person, "scenario.play")
-    with parts.database.reading() as session:
-        attempt = own_attempt(session, person, attempt_id)
-        shelf = library(session)
-        answers = attempts.answers_of(session, attempt.id)
-        place = _place_in_form(session, attempt)
-    return _Showing(shelf, person, attempt, answers, place).page(answered)
-
-
-@dataclass(frozen=True)
-class FormPlace:
-    """Where a scenario stands in its fixed form: ``number`` of ``of``, and the form's id."""
-
-    set: str = ""
-    number: int = 0
-    of: int = 0
-    closed: bool = False
-
-
-def _place_in_form(session: Session, attempt: Attempt) -> FormPlace:
-    form = outcomes.set_of(session, attempt)
-    if form is None:
-        return FormPlace()
-    ids = [a.id for a in attempts.attempts_of_set(session, form.id)]
-    closed = form.closed_at is not None
-    return FormPlace(form.public_id, ids.index(attempt.id) + 1, len(form.forms), closed)
+    return _Showing(person, own_standing(parts, person, attempt_id)).page(answered)
 
 
 class _Showing:
     """One attempt, told to one person."""
 
-    def __init__(
-        self,
-        shelf: Library,
-        person: SignedIn,
-        attempt: Attempt,
-        answers: Sequence[Answer],
-        place: FormPlace,
-    ) -> None:
-        self.shelf, self.person, self.attempt, self.place = shelf, person, attempt, place
-        self.answers = {answer.decision: answer for answer in answers}
-        self.scenario: Scenario = shelf.of(attempt)
-        self.telling: Telling = shelf.telling(self.scenario, person)
-        self.current = waiting(self.scenario, answers)
+    def __init__(self, person: SignedIn, standing: Standing) -> None:
+        self.shelf, self.person, self.place = standing.shelf, person, standing.place
+        self.attempt = standing.attempt
+        self.answers = {answer.decision: answer for answer in standing.answers}
+        self.scenario: Scenario = self.shelf.of(self.attempt)
+        self.telling: Telling = self.shelf.telling(self.scenario, person)
+        self.current = waiting(self.scenario, self.answers)
         self.say: Callable[[str], str] = speaker(language_of(person))
         # In a fixed form nothing is said until the whole form is done.
-        self.tells = not place.set or place.closed
+        self.tells = not self.place.set or self.place.closed
 
     def page(self, answered: str = "") -> ScenarioPage:
         unit = self.shelf.pack.unit(self.attempt.unit).words_in(language_of(self.person))
@@ -136,13 +103,15 @@ class _Showing:
         return {}
 
     def _decision(self, decision: Decision) -> DecisionPage:
+        """The decision in words; what can be answered only where an answer is waited for."""
+        waits = decision is self.current
         return DecisionPage(
             id=decision.id,
             kind=decision.kind,
             critical=decision.critical,
             prompt=self.telling.prompt(decision),
-            rows=tuple(Row(*row) for row in self.telling.rows(decision)),
-            number=self._number(decision),
+            rows=tuple(Row(*row) for row in self.telling.rows(decision)) if waits else (),
+            number=self._number(decision) if waits else None,
             axes=decision.axes,
             verdict=self._verdict(decision),
         )

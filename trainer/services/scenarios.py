@@ -6,11 +6,13 @@ hundred are kept, since a page, its answer and the page after it ask for the sam
 
 from __future__ import annotations
 
+import time
 from collections import OrderedDict
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Hashable, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
-from typing import Any
+from typing import Any, Protocol
+from weakref import WeakKeyDictionary
 
 from trainer.drawing import draw
 from trainer.engine import solve
@@ -19,16 +21,29 @@ from trainer.engine.measures import Units
 from trainer.engine.solve import ENGINE_VERSION, Scenario
 from trainer.engine.spec import Family
 from trainer.pack.pack import Pack, load_pack
-from trainer.records.database import Session
+from trainer.records.database import Database, Session
 from trainer.records.queries import people
-from trainer.records.tables import Attempt
 from trainer.roofing.rulebook import InForce, SiteRule
 from trainer.roofing.units import System
 from trainer.services.person import SignedIn
 
 _KEPT = 512
+_LOOK_AGAIN_S = 2.0
 _made: OrderedDict[tuple[object, ...], Scenario] = OrderedDict()
 _in_force: dict[tuple[object, ...], InForce] = {}
+
+
+class Drawn(Protocol):
+    """What names a scenario: a stored attempt, or as much of its row."""
+
+    @property
+    def family(self) -> str: ...
+    @property
+    def family_version(self) -> int: ...
+    @property
+    def seed(self) -> int: ...
+    @property
+    def mode(self) -> str: ...
 
 
 @dataclass(frozen=True)
@@ -65,7 +80,7 @@ class Library:
         known = [subject for subject in subjects if subject in self.rules.by_subject]
         return tuple(self.rules.sentence(subject, system) for subject in known)
 
-    def of(self, attempt: Attempt) -> Scenario:
+    def of(self, attempt: Drawn) -> Scenario:
         """The scenario of a stored attempt, worked out again."""
         return self.make(attempt.family, attempt.seed, attempt.mode, attempt.family_version)
 
@@ -85,6 +100,32 @@ def library(session: Session | None = None) -> Library:
             _in_force.clear()
         _in_force[key] = pack.book.in_force(profile, site_rules)
     return Library(pack, _in_force[key], key)
+
+
+@dataclass(frozen=True)
+class _Kept:
+    """A library, under which state of the site's rules, and until when its files are trusted."""
+
+    library: Library
+    site_rules: Hashable
+    until: float
+
+
+_of_database: WeakKeyDictionary[Database, _Kept] = WeakKeyDictionary()
+
+
+def library_of(database: Database, site_rules: Hashable) -> Library:
+    """The library of this site as ``site_rules`` has it: any value that changes with the rules.
+
+    Kept while the rules stay; the files of the pack are looked at every two seconds at most.
+    """
+    kept = _of_database.get(database)
+    if kept is None or kept.site_rules != site_rules or time.monotonic() > kept.until:
+        with database.reading() as session:
+            found = library(session)
+        kept = _Kept(found, site_rules, time.monotonic() + _LOOK_AGAIN_S)
+        _of_database[database] = kept
+    return kept.library
 
 
 def _site(session: Session | None) -> tuple[str | None, tuple[SiteRule, ...]]:

@@ -8,8 +8,9 @@ from __future__ import annotations
 from collections.abc import Hashable
 
 from flask import current_app, render_template
-from flask_babel import get_locale
 from markupsafe import Markup
+
+from trainer.web.language import current_language
 
 _KEPT = 512
 
@@ -17,7 +18,7 @@ _KEPT = 512
 def fixed(template: str, *key: Hashable) -> Markup:
     """The piece ``template`` for this language and ``key``."""
     kept = current_app.extensions.setdefault("fixed pieces", {})
-    name = (template, str(get_locale()), *key)
+    name = (template, current_language(), *key)
     if name not in kept or current_app.debug:
         if len(kept) >= _KEPT:
             kept.clear()

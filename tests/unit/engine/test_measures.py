@@ -115,3 +115,10 @@ def test_display_rounding_is_that_of_the_coarsest_units():
 def test_other_units_are_refused(wrong):
     with pytest.raises(InputError):
         Units(*wrong)
+
+
+def test_terms_of_a_sum_in_inches_add_up():
+    """120 mm − 100 mm = 20 mm: rounded to eighths it would read 4 3/4 − 3 7/8 = 3/4."""
+    exact = Units("in", "F", decimal=True)
+    said = [float(exact.say_length(mm).removesuffix(" in")) for mm in (120, 100, 20)]
+    assert said[0] - said[1] == pytest.approx(said[2], abs=0.011)

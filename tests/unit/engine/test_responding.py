@@ -27,7 +27,8 @@ def read(decision, units=None, **raw):
         ("every", {"rows": ["left", "right"]}, {"rows": ["left", "right"]}),
         ("every", {"rows": "left"}, {"rows": ["left"]}),
         ("every", {"rows": ["", "left"]}, {"rows": ["left"]}),
-        ("every", {}, {"rows": []}),
+        ("every", {"rows": []}, {"rows": []}),
+        ("every", {"rows": [""]}, {"rows": []}),
         ("put", {"x_mm": "120.5", "y_mm": "90"}, {"x_mm": 120.5, "y_mm": 90}),
         ("put", {"x_mm": 120, "y_mm": 90}, {"x_mm": 120, "y_mm": 90}),
         ("put", {"x_mm": "", "y_mm": "", "row": "near"}, {"row": "near"}),
@@ -62,6 +63,7 @@ def test_inches_are_read_where_the_worker_uses_them():
         ("take", {"row": ""}, "row"),
         ("take", {"row": 5}, "row"),
         ("take", {"row": ["a"]}, "row"),
+        ("every", {}, "rows"),
         ("every", {"rows": 5}, "rows"),
         ("every", {"rows": [5]}, "rows"),
         ("every", {"rows": {"a": 1}}, "rows"),
@@ -137,3 +139,10 @@ def test_numbers_that_are_none_are_refused_when_they_are_marked(value):
     response = read("much", value=value)
     with pytest.raises(InputError, match="value: got"):
         mark(family(), MADE, "much", response)
+
+
+@pytest.mark.parametrize("text", ["-5", "99999999", "100001"])
+def test_a_length_no_roof_has_is_asked_again(text):
+    with pytest.raises(InputError) as refused:
+        read("much", value=text)
+    assert refused.value.field == "value" and "from 0 to 100 m" in refused.value.allowed

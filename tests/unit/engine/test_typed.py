@@ -34,11 +34,11 @@ def test_what_is_no_number(text):
     with pytest.raises(InputError) as refused:
         read_number("value", text, "mm")
     assert refused.value.field == "value" and refused.value.value == text
-    assert "one number in mm, with a point, as 98.5" in str(refused.value)
+    assert "one number in mm, such as 98.5 (a point, no comma)" in str(refused.value)
 
 
 def test_a_comma_is_refused_with_the_point():
-    with pytest.raises(InputError, match="with a point"):
+    with pytest.raises(InputError, match="a point, no comma"):
         Units().read_length("value", "98,5")
     with pytest.raises(InputError, match="2 3/8"):
         Units("in").read_length("value", "2,5")

@@ -28,12 +28,15 @@ def _counted() -> Select[Any]:
             Attempt.purpose,
             Attempt.opened_at,
             Attempt.closed_at,
+            Attempt.set_id,
+            AttemptSet.closed_at.label("set_closed_at"),
             func.count(Answer.id).label("answers"),
             _one_if(Answer.right).label("right"),
             _one_if(Answer.critical).label("critical"),
         )
         .outerjoin(Answer, Answer.attempt_id == Attempt.id)
-        .group_by(Attempt.id)
+        .outerjoin(AttemptSet, AttemptSet.id == Attempt.set_id)
+        .group_by(Attempt.id, AttemptSet.closed_at)
     )
 
 
@@ -68,6 +71,7 @@ def _totals(*group: Any) -> Select[Any]:
         func.count(distinct(Answer.attempt_id)).label("scenarios"),
         func.count().label("answers"),
         _one_if(Answer.right).label("right"),
+        _one_if(Answer.critical).label("critical"),
         func.max(Answer.server_at).label("last_at"),
     ).group_by(*group)
 
@@ -104,8 +108,3 @@ def set_left_open(session: Session, person_id: int, unit: str) -> AttemptSet | N
         .order_by(AttemptSet.id.desc())
         .limit(1)
     )
-
-
-def set_of(session: Session, attempt: Attempt) -> AttemptSet | None:
-    """The fixed form an attempt belongs to."""
-    return session.get(AttemptSet, attempt.set_id) if attempt.set_id else None

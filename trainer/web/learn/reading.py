@@ -37,6 +37,7 @@ def read_phone_clock(form: Mapping[str, str]) -> str | None:
 def read_response(form: MultiDict[str, str]) -> dict[str, Any]:
     """The response as the services take it: every field that was filled in, by name."""
     if form.get("kind") == "find":
-        return {"rows": form.getlist("rows")}
+        rows = form.getlist("rows")
+        return {"rows": rows} if rows else {}
     names = [name for name in form if name in _SINGLE or name.startswith("place-")]
     return {name: form[name] for name in names if form[name] != ""}
