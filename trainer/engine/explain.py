@@ -20,6 +20,10 @@ from trainer.engine.template import Passage
 _EMPTY = Passage()
 
 
+NOTHING = "—"
+"""An empty choice, for a page to word."""
+
+
 @dataclass(frozen=True)
 class Explanation:
     """Why a response is right or not: texts ready to show, the sum line by line."""
@@ -185,7 +189,7 @@ class Telling:
         """One row or several, in words."""
         rows = dict(self.rows(decision))
         joint = " → " if decision.kind == "order" else "; "
-        return joint.join(rows[row] for row in ([ids] if isinstance(ids, str) else ids)) or "—"
+        return joint.join(rows[row] for row in ([ids] if isinstance(ids, str) else ids)) or NOTHING
 
     def _step(self, decision: Decision, name: str | None) -> str:
         return dict(self.rows(decision))[name] if name else ""

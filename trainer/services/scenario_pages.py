@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 
-from trainer.engine.explain import Telling
+from trainer.engine.explain import NOTHING, Telling
 from trainer.engine.measures import say_duration, say_number
 from trainer.engine.solve import Decision, Scenario
 from trainer.services.attempts import stored_mark, waiting
@@ -62,10 +63,16 @@ class _Showing:
             number=self.place.number,
             of=self.place.of,
             set=self.place.set,
-            sheet=f"{self.attempt.family} v{self.attempt.family_version}, {self.attempt.seed}",
+            sheet=self._sheet(),
             profile=self.shelf.pack.book.profile(self.attempt.profile).name,
             caution=" ".join(self.telling.caution),
         )
+
+    def _sheet(self) -> str:
+        """Family and version; the seed, from which all answers follow, only once all are made."""
+        name = f"{self.attempt.family} v{self.attempt.family_version}"
+        over = self.current is None and self.tells
+        return f"{name}, {self.attempt.seed}" if over else name
 
     def _figure(self, waits: str, answered: str = "") -> str:
         told = self._told_up_to(answered) if self.tells else ()
@@ -98,8 +105,9 @@ class _Showing:
             chosen = {answer.response["row"]: "chosen" if answer.right else "wrong"}
             return {**chosen, decision.answer: "right"}
         if decision.kind == "find":
-            marked = dict.fromkeys(answer.response["rows"], "wrong")
-            return {**marked, **dict.fromkeys(decision.answer, "right")}
+            chosen = answer.response["rows"]
+            meant = {part: "right" if part in chosen else "missed" for part in decision.answer}
+            return {**dict.fromkeys(chosen, "wrong"), **meant}
         return {}
 
     def _decision(self, decision: Decision) -> DecisionPage:
@@ -139,10 +147,22 @@ class _Showing:
             critical=answer.critical,
             headline=self.say("Right, because") if answer.right else self.say("Not yet, because"),
             because=" ".join(told.because),
-            chosen=told.chosen,
-            correct=told.correct,
-            sums=told.sums,
+            chosen=self._or_nothing(told.chosen),
+            correct=self._or_nothing(told.correct),
+            sums=tuple(map(_unbroken, told.sums)),
             leads_to=" ".join(told.leads_to),
             caution=" ".join(told.caution),
             rules=self.shelf.sentences(self.telling.family.rules.values(), self.telling.units),
         )
+
+    def _or_nothing(self, said: str) -> str:
+        """An empty choice in words."""
+        return self.say("Nothing here is wrong") if said == NOTHING else said
+
+
+_BEFORE_UNIT = re.compile(r"(?<=\d) (?=(?:mm|m|in|ft|h|min|cm²|%|°C|°F)\b)")
+
+
+def _unbroken(text: str) -> str:
+    """The text with numbers and their units on one line: a sum is read in pieces otherwise."""
+    return _BEFORE_UNIT.sub("\N{NO-BREAK SPACE}", text)

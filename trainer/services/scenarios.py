@@ -26,6 +26,7 @@ from trainer.records.queries import people
 from trainer.roofing.rulebook import InForce, SiteRule
 from trainer.roofing.units import System
 from trainer.services.person import SignedIn
+from trainer.services.speech import speaker
 
 _KEPT = 512
 _LOOK_AGAIN_S = 2.0
@@ -191,7 +192,7 @@ def figure_of(
     data["states"] = states if states and same_drawing else {}
     if yours:
         data.setdefault("after", []).append(yours.overlay(data))
-    return draw(data, length=telling.units.say_length)
+    return draw(data, say=speaker(telling.language), length=telling.units.say_length)
 
 
 def without_nothing(data: Any) -> Any:

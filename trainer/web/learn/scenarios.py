@@ -6,17 +6,19 @@ from flask import abort, redirect, render_template, request, url_for
 from werkzeug.datastructures import MultiDict
 from werkzeug.wrappers import Response
 
-from trainer.services import learning, practice, scenario_pages
+from trainer.services import learning, permissions, practice, scenario_pages
 from trainer.services.pages import ScenarioPage, UnitPage
 from trainer.web.at_hand import at_hand
 from trainer.web.learn import blueprint
 from trainer.web.learn.reading import new_key
+from trainer.web.session import current_person
 
 
 @blueprint.get("/practise")
 @blueprint.get("/practise/<unit>")
 def practise_page(unit: str | None = None) -> str:
     """Before a scenario is opened; also where a link leads that cannot post."""
+    permissions.require(current_person(), "scenario.play")
     return render_template("learn/practise.html", unit=_unit(unit) if unit else None)
 
 
