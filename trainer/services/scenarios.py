@@ -107,7 +107,7 @@ def library(session: Session | None = None) -> Library:
 class _Kept:
     """A library, under which state of the site's rules, and until when its files are trusted."""
 
-    library: Library
+    shelf: Library
     site_rules: Hashable
     until: float
 
@@ -126,7 +126,7 @@ def library_of(database: Database, site_rules: Hashable) -> Library:
             found = library(session)
         kept = _Kept(found, site_rules, time.monotonic() + _LOOK_AGAIN_S)
         _of_database[database] = kept
-    return kept.library
+    return kept.shelf
 
 
 def _site(session: Session | None) -> tuple[str | None, tuple[SiteRule, ...]]:
