@@ -106,3 +106,22 @@ def test_sending_off_nothing_is_asked_again_and_not_taken_as_nothing_wrong(
     refused = rena.send(form, {})
     assert refused.status_code == 422
     assert "nothing is wrong" in refused.get_data(as_text=True)
+
+
+def test_the_coordinator_opens_a_workers_scenario_as_it_was_answered(
+    sample_app, rena: Reader
+) -> None:
+    attempt_id, shelf, attempt = opened(sample_app, "chalk-line")
+    for _ in shelf.of(attempt).decisions:
+        form = rena.read(f"/scenario/{attempt_id}").select_one("form.decide")
+        decision = next(
+            d for d in shelf.of(attempt).decisions if form["action"].endswith(f"/{d.id}")
+        )
+        rena.send(form, fields_of(decision, form))
+    kim = Reader(sample_app, "kim")
+    person = kim.read("/people").find("a", string="Rena")["href"]
+    line = kim.read(person).select_one(f'a[href$="/scenario/{attempt_id}"]')
+    page = kim.read(line["href"])
+    html5lib.HTMLParser(strict=True).parse(str(page))
+    assert "As Rena answered it." in text(page.main) and not page.select("form.decide")
+    assert len(page.select(".verdict.right")) == len(shelf.of(attempt).decisions)

@@ -258,3 +258,31 @@ def test_a_form_that_is_open_has_no_result(parts, ana) -> None:
     set_id = prove.prove_open(parts, ana, "laps")
     with pytest.raises(NotFound):
         prove.prove_result(parts, ana, set_id)
+
+
+def test_who_may_read_how_somebody_answered(parts, add_person, sign_in) -> None:
+    whose = add_person("Ana Ruiz", "ana", crew="North")
+    ana = sign_in("ana")
+    attempt_id = opened(parts, ana, "torch-stand", "near_miss")
+    answer_all(parts, ana, attempt_id, wrong=True)
+    desk = sign_in("kim", roles=("coordinator",))
+    name, page = recordbook.scenario_of(parts, desk, whose, attempt_id)
+    assert name == "Ana Ruiz" and page.current is None
+    assert all(d.verdict and not d.verdict.right for d in page.decisions)
+    for stranger in (sign_in("cal"), sign_in("adm", roles=("administrator",))):
+        with pytest.raises(NotAllowed):
+            recordbook.scenario_of(parts, stranger, whose, attempt_id)
+    with pytest.raises(NotFound):
+        recordbook.scenario_of(parts, desk, add_person("Bo Lind", "bo"), attempt_id)
+
+
+def test_a_form_that_is_open_is_told_to_nobody(parts, add_person, sign_in) -> None:
+    whose = add_person("Ana Ruiz", "ana")
+    ana, desk = sign_in("ana"), sign_in("kim", roles=("coordinator",))
+    attempt_id = prove.prove_next(parts, ana, prove.prove_open(parts, ana, "laps"))
+    answer_all(parts, ana, attempt_id, wrong=True)
+    _, page = recordbook.scenario_of(parts, desk, whose, attempt_id)
+    assert all(d.verdict is None for d in page.decisions)
+    line = recordbook.my_record(parts, ana).lines[0]
+    assert (line.right, line.of, line.critical) == (0, 0, False)
+    assert "until the form is finished" in line.outcome

@@ -12,11 +12,19 @@ from trainer.records.database import Session
 from trainer.records.queries import attempts, outcomes, people, workers
 from trainer.records.tables import Person
 from trainer.services import learning
-from trainer.services.pages import PersonLine, RecordLine, RecordPage, RecordUnit, UnitPage
+from trainer.services.pages import (
+    PersonLine,
+    RecordLine,
+    RecordPage,
+    RecordUnit,
+    ScenarioPage,
+    UnitPage,
+)
 from trainer.services.parts import Parts
 from trainer.services.permissions import Scope, require, require_for, scope
 from trainer.services.person import SignedIn
 from trainer.services.refusals import NotAllowed, NotFound
+from trainer.services.scenario_pages import read_page
 from trainer.services.scenarios import Library, language_of, library
 from trainer.services.sentences import days_ago, site_zone
 from trainer.services.speech import speaker
@@ -41,6 +49,19 @@ def record_of(
         whose = _person(session, person, person_id)
         require_for(session, parts.clock, person, "scenario.view_others_history", whose.id)
         return _record(session, parts, person, whose.id, whose.public_id, whose.name, before)
+
+
+def scenario_of(
+    parts: Parts, person: SignedIn, person_id: str, attempt_id: str
+) -> tuple[str, ScenarioPage]:
+    """Whose it is, and one of their scenarios as they answered it, for who may see their record.
+
+    Raises NotFound, NotAllowed.
+    """
+    with parts.database.reading() as session:
+        whose = _person(session, person, person_id)
+        require_for(session, parts.clock, person, "scenario.view_others_history", whose.id)
+    return whose.name, read_page(parts, person, whose.id, attempt_id)
 
 
 def _person(session: Session, person: SignedIn, person_id: str) -> Person:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from dataclasses import replace
 
 from trainer.engine.explain import NOTHING, Telling
 from trainer.engine.measures import say_duration, say_number
@@ -15,9 +16,7 @@ from trainer.services.permissions import require
 from trainer.services.person import SignedIn
 from trainer.services.scenarios import Put, figure_of, language_of
 from trainer.services.speech import speaker
-from trainer.services.standing import Standing, own_standing
-
-NOTHING_HERE = ""
+from trainer.services.standing import Standing, own_standing, standing_of
 
 
 def scenario_page(
@@ -29,6 +28,15 @@ def scenario_page(
     """
     require(person, "scenario.play")
     return _Showing(person, own_standing(parts, person, attempt_id)).page(answered)
+
+
+def read_page(parts: Parts, reader: SignedIn, owner_id: int, attempt_id: str) -> ScenarioPage:
+    """A scenario as somebody answered it, told to ``reader``, who may see it: nothing to answer.
+
+    Raises NotFound.
+    """
+    page = _Showing(reader, standing_of(parts, owner_id, attempt_id)).page()
+    return replace(page, current=None)
 
 
 class _Showing:

@@ -41,8 +41,13 @@ class Standing:
 
 def own_standing(parts: Parts, person: SignedIn, public_id: str) -> Standing:
     """The person's own scenario. Raises NotFound for any other: nobody learns that it exists."""
+    return standing_of(parts, person.id, public_id)
+
+
+def standing_of(parts: Parts, owner_id: int, public_id: str) -> Standing:
+    """A scenario of the person with that row id; who may see it, the caller has asked."""
     with parts.database.asking() as connection:
-        rows = queries.standing(connection, person.id, public_id)
+        rows = queries.standing(connection, owner_id, public_id)
         if not rows:
             raise NotFound("scenario")
         attempt = rows[0]

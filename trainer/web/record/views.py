@@ -29,3 +29,10 @@ def people() -> str:
 def person(person_id: str) -> str:
     page = recordbook.record_of(*at_hand(), person_id, before=request.args.get("before"))
     return render_template("record/record.html", page=page, mine=False)
+
+
+@blueprint.get("/people/<person_id>/scenario/<attempt>")
+def scenario(person_id: str, attempt: str) -> str:
+    """One scenario as the worker answered it, to read."""
+    whose, page = recordbook.scenario_of(*at_hand(), person_id, attempt)
+    return render_template("record/scenario.html", page=page, whose=whose, person_id=person_id)
