@@ -22,7 +22,7 @@ export function startParts(form) {
 // A part that is not among the answers is scenery.
 function rest(part) {
   part.classList.remove("part");
-  for (const name of ["tabindex", "role", "aria-pressed"]) part.removeAttribute(name);
+  for (const name of ["tabindex", "role", "aria-pressed", "aria-label"]) part.removeAttribute(name);
 }
 
 function listen(part, input) {

@@ -1,0 +1,80 @@
+"""Every family and lesson of the real pack through axe-core: asked, answered, read by the desk."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import pytest
+
+from tests.browser.conftest import DESK, PHONE
+from tests.functional.sample_site import PASSWORD
+from tests.functional.test_pages_of_the_pack import FAMILIES, opened
+from trainer.services import attempts, catalogue, sessions
+from trainer.services.learning import right_response
+
+pytestmark = pytest.mark.browser
+
+UNITS = ("hazards", "primer", "set-out", "placing", "laps", "corners", "flame", "fire-watch")
+
+
+@pytest.fixture
+def axe():
+    return pytest.importorskip("axe_playwright_python.sync_playwright").Axe()
+
+
+@pytest.fixture
+def real_page(chromium, address: str, cookies) -> Iterator:
+    """real_page("rena", PHONE) → a page on the program's own services."""
+    contexts = []
+
+    def open_one(name: str, size: dict):
+        context = chromium.new_context(base_url=address, storage_state=cookies(name), **size)
+        contexts.append(context)
+        return context.new_page()
+
+    yield open_one
+    for context in contexts:
+        context.close()
+
+
+def answered_by_rena(app, attempt_id: str, decisions, wrong: bool) -> None:
+    parts = app.extensions["trainer"]
+    rena = sessions.signed_in(parts, sessions.sign_in(parts, "rena", PASSWORD))
+    for place, decision in enumerate(decisions):
+        response = right_response(decision)
+        if wrong:
+            response = next((r for _, r in catalogue.wrong_responses(decision)), response)
+        key = f"{attempt_id}{place:020d}".replace("=", "x")
+        attempts.answer(parts, rena, attempt_id, decision.id, response, key)
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_axe_finds_nothing_in_a_family(sample_app, real_page, axe, family: str) -> None:
+    attempt_id, shelf, attempt = opened(sample_app, family)
+    decisions = shelf.of(attempt).decisions
+    phone = real_page("rena", PHONE)
+    paths = [f"/scenario/{attempt_id}"]
+    found = []
+    phone.goto(paths[0])
+    found.append(axe.run(phone))
+    answered_by_rena(sample_app, attempt_id, decisions, wrong=True)
+    for path in (*paths, *(f"/scenario/{attempt_id}/{d.id}" for d in decisions)):
+        phone.goto(path)
+        found.append(axe.run(phone))
+        assert phone.evaluate("document.documentElement.scrollWidth <= innerWidth"), path
+    desk = real_page("kim", DESK)
+    desk.goto("/people")
+    desk.get_by_role("link", name="Rena").first.click()
+    desk.locator(f'a[href$="/scenario/{attempt_id}"]').click()
+    desk.wait_for_load_state()
+    found.append(axe.run(desk))
+    assert not [r.generate_report() for r in found if r.violations_count]
+
+
+@pytest.mark.parametrize("unit", UNITS)
+def test_axe_finds_nothing_in_a_lesson(real_page, axe, unit: str) -> None:
+    phone = real_page("rena", PHONE)
+    phone.goto(f"/learn/{unit}")
+    result = axe.run(phone)
+    assert not result.violations_count, result.generate_report()
+    assert phone.evaluate("document.documentElement.scrollWidth <= innerWidth")
