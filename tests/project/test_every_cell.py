@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from trainer.services import catalogue
+from trainer.services.scenarios import library
 
 
 @pytest.mark.long
@@ -17,6 +18,6 @@ def test_two_hundred_draws_of_a_cell_are_sound(family: str, mode: str) -> None:
 @pytest.mark.parametrize(("family", "mode"), catalogue.cells())
 def test_two_hundred_seeds_give_different_scenarios(family: str, mode: str) -> None:
     """A cell is worth practising again: most seeds give values of their own."""
-    shelf = catalogue.library()
+    shelf = library()
     facts = {str(shelf.make(family, seed, mode).facts) for seed in range(200)}
     assert len(facts) >= 20
