@@ -7,7 +7,7 @@ from datetime import timedelta
 import pytest
 from sqlalchemy import select, text
 
-from trainer.records.queries import attempts, people
+from trainer.records.queries import attempts, outcomes, people
 from trainer.records.tables import Answer, LessonReading, Membership, Person, RoleGrant, SiteRule
 
 HOUR = timedelta(hours=1)
@@ -83,13 +83,13 @@ def worked(database, rows, sign_in):
 
 def test_history_is_newest_first_page_by_page(database, rows, worked):
     with database.reading() as session:
-        first = attempts.history(session, worked, limit=2)
-        rest = attempts.history(session, worked, 2, before=first[-1].Attempt.opened_at)
-    assert [(r.Attempt.family, r.answers, r.right) for r in first] == [
+        first = outcomes.of_person(session, worked, limit=2)
+        rest = outcomes.of_person(session, worked, 2, before=first[-1].opened_at)
+    assert [(r.family, r.answers, r.right) for r in first] == [
         ("family-2", 2, 1),
         ("family-1", 2, 1),
     ]
-    assert [r.Attempt.family for r in rest] == ["family-0"]
+    assert [r.family for r in rest] == ["family-0"]
 
 
 def test_an_attempt_comes_back_as_it_was_kept(database, rows, worked):
@@ -106,10 +106,11 @@ def test_an_attempt_comes_back_as_it_was_kept(database, rows, worked):
 
 def test_totals_and_latest_answers_of_a_unit(database, rows, worked):
     with database.reading() as session:
-        totals = attempts.unit_totals(session, worked)
+        totals = outcomes.totals_by_unit(session, worked)
         latest = attempts.latest_answers(session, worked, "laps", 2)
         read = attempts.latest_readings(session, worked)
-    assert [tuple(row) for row in totals] == [("laps", 6, 3, rows.AT + 2 * HOUR)]
+    counted = [(t.unit, t.scenarios, t.answers, t.right, t.last_at) for t in totals]
+    assert counted == [("laps", 3, 6, 3, rows.AT + 2 * HOUR)]
     assert {row.family for row in latest} == {"family-2"}
     assert [tuple(row) for row in read] == [("laps", rows.AT)]
 

@@ -10,7 +10,6 @@ import time
 from collections import OrderedDict
 from collections.abc import Collection, Hashable, Iterable, Mapping
 from dataclasses import dataclass
-from datetime import date
 from typing import Any, Protocol
 from weakref import WeakKeyDictionary
 
@@ -135,13 +134,11 @@ def _site(session: Session | None) -> tuple[str | None, tuple[SiteRule, ...]]:
         return None, ()
     rows = [row for row in people.site_rules(session) if row.value is not None]
     return site.profile, tuple(
-        SiteRule(row.subject, row.value, row.unit, row.reason, str(row.person_id), _day(row.set_at))
+        SiteRule(
+            row.subject, row.value, row.unit, row.reason, str(row.person_id), row.set_at.date()
+        )
         for row in rows
     )
-
-
-def _day(moment: object) -> date:
-    return moment.date()  # type: ignore[attr-defined,no-any-return]
 
 
 def language_of(person: SignedIn | None) -> str:

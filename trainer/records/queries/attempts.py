@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from datetime import datetime
 from typing import Any
 
-from sqlalchemy import Row, bindparam, case, func, select
+from sqlalchemy import Row, bindparam, func, select
 from sqlalchemy.orm import Session
 
 from trainer.records.tables import Answer, Attempt, AttemptSet, LessonReading
@@ -62,38 +61,6 @@ def latest_answers(session: Session, person_id: int, unit: str, limit: int) -> S
         .order_by(Answer.server_at.desc())
         .limit(limit)
     ).all()
-
-
-def unit_totals(session: Session, person_id: int) -> Sequence[Row[Any]]:
-    """Per unit: unit, answers, right, last_at; read from the covering index alone."""
-    return session.execute(
-        select(
-            Answer.unit,
-            func.count().label("answers"),
-            func.sum(case((Answer.right, 1), else_=0)).label("right"),
-            func.max(Answer.server_at).label("last_at"),
-        )
-        .where(Answer.person_id == person_id)
-        .group_by(Answer.unit)
-    ).all()
-
-
-def history(
-    session: Session, person_id: int, limit: int, before: datetime | None = None
-) -> Sequence[Row[Any]]:
-    """A person's attempts, newest first, each with its counts: Attempt, answers, right.
-
-    ``before`` gives the next page: only attempts opened before that moment.
-    """
-    its_answers = select(func.count()).where(Answer.attempt_id == Attempt.id).correlate(Attempt)
-    wanted = select(
-        Attempt,
-        its_answers.scalar_subquery().label("answers"),
-        its_answers.where(Answer.right).scalar_subquery().label("right"),
-    ).where(Attempt.person_id == person_id)
-    if before is not None:
-        wanted = wanted.where(Attempt.opened_at < before)
-    return session.execute(wanted.order_by(Attempt.opened_at.desc()).limit(limit)).all()
 
 
 def latest_readings(session: Session, person_id: int) -> Sequence[Row[Any]]:
