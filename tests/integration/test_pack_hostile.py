@@ -39,7 +39,7 @@ SPOILT = [
     (FAMILY, "measured_mm:", "measured:", "gives lap the unknown field measured; it takes"),
     (FAMILY, "tolerance: 2, step", 'tolerance: "2,5", step', "a number has a point: 2.5"),
     (FAMILY, "to: 20, step: 0.5}", 'to: 20, step: "0,5"}', 'got "0,5"; allowed: a number > 0'),
-    (FAMILY, "unit: mm\n", "unit: cm\n", 'got "cm"; allowed: mm, c, k, min'),
+    (FAMILY, "unit: mm\n", "unit: cm\n", 'got "cm"; allowed: mm, m, c, k, min'),
     (FAMILY, "of: lap_mm, rule: keep", "of: lap_mm, rule: oldest", "a rule in min; allowed"),
     (FAMILY, "  en:\n", "  fr:\n", "en: missing"),
     (FAMILY, "        prompt: What now?\n", "", "words.en.decisions.take.prompt: missing"),

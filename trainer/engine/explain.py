@@ -119,13 +119,18 @@ class Telling:
         for decision_id, gained in self.scenario.after.items():
             if decision_id in answered:
                 if "figure" in gained:  # another drawing answers: what stood on this one goes
+                    another = self._another(gained["figure"])
                     kept = {key: figure[key] for key in ("title", "desc")}
                     figure.clear()
-                    figure |= {**gained["figure"], **kept}
+                    figure |= {**another, **kept}
                     overlays = []
                 figure |= {k: v for k, v in gained.items() if k not in ("overlays", "figure")}
                 overlays += gained.get("overlays", [])
         return overlays
+
+    def _another(self, figure: Mapping[str, Any]) -> Mapping[str, Any]:
+        """A drawing of its own, or without a ``kind`` the family's drawing but for these fields."""
+        return figure if "kind" in figure else {**self.scenario.figure, **figure}
 
     def explain(self, decision: Decision, response: Response, mark: Mark) -> Explanation:
         """Why ``response`` came out as ``mark`` says."""

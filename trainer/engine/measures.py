@@ -79,12 +79,20 @@ class Units:
         match unit:
             case "mm":
                 return self.say_length(value)
+            case "m":
+                return self.say_distance(value)
             case "c":
                 return self.say_temperature(value)
             case "k":
                 return self.say_difference(value)
             case _:
                 return f"{say_number(value)} {unit}".strip()
+
+    def sign(self, unit: str) -> str:
+        """What stands behind a number that is typed in one of MEASURED_IN: "in", "°F", "l"."""
+        far = "m" if self.length == "mm" else "ft"
+        warmth = f"°{self.temperature}"
+        return {"mm": self.length, "m": far, "c": warmth, "k": warmth}.get(unit, unit)
 
     def read_length(self, field: str, text: str) -> float:
         """Millimetres from "60", "2.5 mm"; in inches also "2 3/8" and "4 ft 2 3/8 in".
@@ -94,6 +102,15 @@ class Units:
         if self.length == "in":
             return typed.read_inches(field, text) * MM_PER_INCH
         return typed.read_number(field, text, "mm")
+
+    def read_distance(self, field: str, text: str) -> float:
+        """Millimetres from metres, "12.4"; or from feet, "40", "40.5 ft" and "40 ft 8 in".
+
+        Raises InputError.
+        """
+        if self.length == "mm":
+            return typed.read_number(field, text, "m") * 1000
+        return typed.read_feet(field, text) * MM_PER_INCH
 
     def read_temperature(self, field: str, text: str) -> float:
         """Degrees Celsius from "12.5". Raises InputError."""
@@ -110,6 +127,8 @@ class Units:
         match unit:
             case "mm":
                 return self.read_length(field, text)
+            case "m":
+                return self.read_distance(field, text)
             case "c":
                 return self.read_temperature(field, text)
             case "k":
@@ -118,13 +137,14 @@ class Units:
                 return typed.read_number(field, text, unit)
 
 
-_ROUNDED_BY = {"mm": MM_PER_INCH / _EIGHTHS / 2, "c": 0.05, "k": 0.05}
+_ROUNDED_BY = {"mm": MM_PER_INCH / _EIGHTHS / 2, "m": 5, "c": 0.05, "k": 0.05}
 
 
 def display_rounding(unit: str, value: float) -> float:
     """By how much a value at most differs from what is said of it, in the value's own unit.
 
-    The coarsest of the units a worker may choose: half an eighth of an inch, 0.05 °C.
+    The coarsest of the units a worker may choose: half an eighth of an inch, half a
+    centimetre of a distance in metres, 0.05 °C.
     """
     said = round(value, 2)
     return _ROUNDED_BY.get(unit, abs(value - said))

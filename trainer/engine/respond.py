@@ -75,10 +75,10 @@ def _measured(decision: Decision, raw: Raw, units: Units) -> dict[str, Any]:
     value = raw.get("value")
     if _is_number(value):
         return {"value": value}
-    unit = units.length if decision.unit == "mm" else decision.unit
+    unit = units.sign(decision.unit)
     text = _text("value", value, f"one number in {unit}" if unit else "one number")
     read = units.read_amount("value", text, decision.unit)
-    if decision.unit == "mm" and not 0 <= read <= _LONGEST_MM:
+    if decision.unit in ("mm", "m") and not 0 <= read <= _LONGEST_MM:
         raise InputError("value", text, "a length that can be on a roof, from 0 to 100 m")
     return {"value": read}
 

@@ -13,8 +13,11 @@ KINDS = ("place", "mark", "find", "measure", "time", "order", "go_stop", "choose
 GO = "go"
 """The row of a go_stop decision that says go; an option of that name has the mistake behind it."""
 
-MEASURED_IN = ("mm", "c", "k", "min", "%", "l", "kg", "m²", "pieces")
-"""Units of a decision of kind measure; lengths and temperatures are asked in the worker's own."""
+MEASURED_IN = ("mm", "m", "c", "k", "min", "%", "l", "kg", "m²", "pieces")
+"""Units of a decision of kind measure; lengths and temperatures are asked in the worker's own.
+
+A value in "m" is held in millimetres like every length, and only asked and said in metres or feet.
+"""
 
 
 @dataclass(frozen=True)

@@ -39,6 +39,18 @@ def read_inches(field: str, text: str) -> float:
     return inches
 
 
+def read_feet(field: str, text: str) -> float:
+    """Inches from a distance in feet: "40", "40.5 ft", "40 ft 8 in". Raises InputError."""
+    plain = text.strip().removesuffix("ft").strip()
+    if _NUMBER.fullmatch(plain):
+        return float(plain.replace("−", "-")) * 12
+    match = _INCHES.fullmatch(" ".join(text.split()))
+    inches = _inches(match.groupdict()) if match and match["feet"] else None
+    if inches is None:
+        raise InputError(field, text, "one distance in feet: 40, 40.5 or 40 ft 8 in")
+    return inches
+
+
 def _inches(given: dict[str, str | None]) -> float | None:
     """What was typed, added up; None where there is no number, or a fraction over nothing."""
     feet, number = given["feet"], given["number"]

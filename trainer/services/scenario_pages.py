@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from trainer.engine.explain import NOTHING, Telling
-from trainer.engine.measures import say_duration, say_number
+from trainer.engine.measures import say_duration
 from trainer.engine.solve import Decision, Scenario
 from trainer.services.attempts import stored_mark, waiting
 from trainer.services.pages import DecisionPage, NumberInput, Row, ScenarioPage, Verdict
@@ -138,10 +138,9 @@ class _Showing:
         units = self.telling.units
         if decision.kind == "time":
             unit, within = "", say_duration(decision.tolerance)
-        elif decision.unit == "mm":
-            unit, within = units.length, units.say_length(decision.tolerance)
         else:
-            unit, within = decision.unit, f"{say_number(decision.tolerance)} {decision.unit}"
+            unit = units.sign(decision.unit)
+            within = units.say_amount(decision.tolerance, _difference(decision.unit))
         said = self.say("within %(tolerance)s counts") % {"tolerance": within.strip()}
         return NumberInput(unit, said if decision.tolerance else "")
 
@@ -165,7 +164,12 @@ class _Showing:
 
     def _or_nothing(self, said: str) -> str:
         """An empty choice in words."""
-        return self.say("Nothing here is wrong") if said == NOTHING else said
+        return self.say("None of them") if said == NOTHING else said
+
+
+def _difference(unit: str) -> str:
+    """The unit of a difference: of temperatures K, or the worker's like of it."""
+    return "k" if unit == "c" else unit
 
 
 _BEFORE_UNIT = re.compile(r"(?<=\d) (?=(?:mm|m|in|ft|h|min|cm²|%|°C|°F)\b)")

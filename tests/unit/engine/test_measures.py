@@ -122,3 +122,33 @@ def test_terms_of_a_sum_in_inches_add_up():
     exact = Units("in", "F", decimal=True)
     said = [float(exact.say_length(mm).removesuffix(" in")) for mm in (120, 100, 20)]
     assert said[0] - said[1] == pytest.approx(said[2], abs=0.011)
+
+
+# 1 ft = 0.3048 m exactly (international yard and pound agreement, 1959); worked out by hand.
+@pytest.mark.parametrize(
+    ("text", "units", "mm"),
+    [
+        ("12.4", METRIC, 12_400),
+        ("12.4 m", METRIC, 12_400),
+        ("40", US, 12_192),
+        ("40.5 ft", US, 12_344.4),
+        ("40 ft 8 in", US, 12_395.2),
+        ("40' 8 1/2\"", US, 12_407.9),
+    ],
+)
+def test_a_long_way_is_typed_in_metres_or_feet(text, units, mm):
+    assert units.read_amount("value", text, "m") == pytest.approx(mm)
+
+
+@pytest.mark.parametrize(
+    ("text", "units"), [("12,4", METRIC), ("40 ft", METRIC), ("8 in", US), ("far", US)]
+)
+def test_a_way_that_is_not_one_is_refused(text, units):
+    with pytest.raises(InputError, match="value"):
+        units.read_amount("value", text, "m")
+
+
+def test_a_long_way_is_said_as_it_is_asked():
+    assert (METRIC.say_amount(12_400, "m"), METRIC.sign("m")) == ("12.4 m", "m")
+    assert (US.say_amount(12_395.2, "m"), US.sign("m")) == ("40 ft 8 in", "ft")
+    assert [units.sign("k") for units in (METRIC, US)] == ["°C", "°F"]
