@@ -18,7 +18,7 @@ function shiftNumber(form, button) {
 
 function shiftTime(form, button) {
   const field = form.elements.time;
-  const [hours, minutes] = (field.value || "12:00").split(":").map(Number);
+  const [hours, minutes] = (field.value || field.dataset.start || "12:00").split(":").map(Number);
   const moved = (hours * 60 + minutes + Number(button.dataset.minutes) + 1440) % 1440;
   const two = (n) => String(n).padStart(2, "0");
   field.value = `${two(Math.trunc(moved / 60))}:${two(moved % 60)}`;

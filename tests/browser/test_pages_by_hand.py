@@ -157,6 +157,8 @@ def test_a_number_and_a_time_go_up_and_down_by_button(open_page, services) -> No
         page.get_by_role("button", name="More").click()
     expect(page.get_by_label("Your figure")).to_have_value("40")
     page.goto("/scenario/time")
+    page.get_by_role("button", name="−5 min").click()
+    expect(page.get_by_label("Time of day")).to_have_value("13:00")  # from the time that is named
     page.get_by_label("Time of day").fill("13:15")
     page.get_by_role("button", name="+5 min").click()
     expect(page.get_by_label("Time of day")).to_have_value("13:20")

@@ -124,7 +124,11 @@ DECISIONS: dict[str, DecisionPage] = {
         number=NumberInput("mm", "Within 5 mm counts.", 0, 1000, 5),
     ),
     "time": DecisionPage(
-        "latest", "time", True, "Until what time may the sheet still go onto this primer?"
+        "latest",
+        "time",
+        True,
+        "Until what time may the sheet still go onto this primer?",
+        number=NumberInput("", "", start="13:05"),
     ),
     "order": DecisionPage(
         "steps",

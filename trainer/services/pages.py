@@ -26,6 +26,8 @@ class NumberInput:
     low: float | None = None
     high: float | None = None
     step: float | None = None
+    start: str = ""
+    """Of a time of day: from where the steps beside an empty field go on."""
 
 
 @dataclass(frozen=True)

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from trainer.engine.explain import NOTHING, Telling
-from trainer.engine.measures import say_duration
+from trainer.engine.measures import say_clock, say_duration
 from trainer.engine.solve import Decision, Scenario
 from trainer.services.attempts import stored_mark, waiting
 from trainer.services.pages import DecisionPage, NumberInput, Row, ScenarioPage, Verdict
@@ -142,7 +142,14 @@ class _Showing:
             unit = units.sign(decision.unit)
             within = units.say_amount(decision.tolerance, _difference(decision.unit))
         said = self.say("within %(tolerance)s counts") % {"tolerance": within.strip()}
-        return NumberInput(unit, said if decision.tolerance else "")
+        start = self._first_time() if decision.kind == "time" else ""
+        return NumberInput(unit, said if decision.tolerance else "", start=start)
+
+    def _first_time(self) -> str:
+        """The earliest time of day that the scenario names: near it the counting begins."""
+        named = (at for name, at in self.scenario.values.items() if name.endswith("_at"))
+        times = [at for at in named if isinstance(at, int | float) and 0 <= at < 24 * 60]
+        return say_clock(min(times)) if times else ""
 
     def _verdict(self, decision: Decision) -> Verdict | None:
         answer = self.answers.get(decision.id)
