@@ -32,9 +32,10 @@ def test_steps_are_listed_in_a_topological_order(job):
 
 
 @pytest.mark.parametrize("job", JOBS)
-def test_everything_leads_to_the_closed_permit(job):
+def test_everything_leads_to_the_last_step(job):
     graph = drawn(job)
-    assert [name for name in graph if not graph.out_degree(name)] == ["close permit"]
+    last = "put cylinder away" if job == "gas shut-down" else "close permit"
+    assert [name for name in graph if not graph.out_degree(name)] == [last]
 
 
 @pytest.mark.parametrize("job", JOBS)
@@ -64,7 +65,7 @@ def test_all_needs_are_the_ancestors(job):
 def test_every_topological_order_is_right(job):
     graph = drawn(job)
     orders = list(nx.all_topological_sorts(graph))
-    assert len(orders) > 1
+    assert (len(orders) > 1) == (job != "gas shut-down")  # gas has one right order alone
     for order in orders[:2000]:
         assert is_valid_order(job, order)
 

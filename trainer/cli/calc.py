@@ -98,7 +98,7 @@ def _write_example(formatter: click.HelpFormatter, name: str) -> None:
 def _print_list(ctx: click.Context, _option: click.Parameter, wanted: bool) -> None:
     if wanted:
         for name, summary in service.names_and_summaries().items():
-            click.echo(f"{name:<13} {summary}")
+            click.echo(f"{name:<16} {summary}")
         ctx.exit()
 
 

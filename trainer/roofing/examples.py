@@ -12,6 +12,14 @@ EXAMPLES: Mapping[str, Mapping[str, Any]] = {
     "dew-point": {"air_c": 12, "rh_pct": 88, "surface_c": 12.5, "required_k": 3},
     "wind-chill": {"air_c": -5, "wind_kmh": 40},
     "heat-index": {"air_c": 32, "rh_pct": 60},
+    "edge-protection": {
+        "drop_mm": 4200,
+        "edge_limit_mm": 1800,
+        "parapet_mm": 970,
+        "guardrail_mm": 1000,
+        "guardrail": False,
+        "tied_on": False,
+    },
     "primer": {
         "applied_at": "07:10",
         "now": "09:25",
@@ -35,6 +43,25 @@ EXAMPLES: Mapping[str, Mapping[str, Any]] = {
         "coverage_m2_per_l": 3.3,
         "break": {"at_min": 90, "minutes": 30},
     },
+    "finish-height": {"height_mm": 1050, "layers_mm": [60, 12, 8], "required_mm": 1000},
+    "primer-front": {
+        "started_at": "08:00",
+        "now": "11:15",
+        "prime_min_per_m": 6,
+        "length_mm": 30000,
+        "dry_min": 45,
+        "plan_min": 120,
+        "latest_min": 180,
+    },
+    "cold-roll": {
+        "inside_since": "2026-11-16T15:30",
+        "now": "2026-11-17T13:00",
+        "storage_h": 24,
+        "stored_c": 3,
+        "cold_from_c": 10,
+        "surface_c": 4.5,
+        "surface_least_c": 5,
+    },
     "cut-length": {
         "height_mm": 450,
         "cant_mm": 100,
@@ -57,6 +84,17 @@ EXAMPLES: Mapping[str, Mapping[str, Any]] = {
     },
     "lap": {"measured_mm": [78, 74, 60], "required_mm": 75, "uncertainty_mm": 2},
     "drift": {"lap_top_mm": 85, "down_mm": 900, "drift_mm_per_m": 15, "required_mm": 75},
+    "bridging": {"gap_mm": 40, "lap_mm": 100, "required_mm": 80},
+    "plies": {
+        "sheets": [
+            [[0, 0], [1000, 1000]],
+            [[925, 0], [1925, 1000]],
+            [[0, 900], [1000, 1900]],
+            [[925, 900], [1925, 1900]],
+        ],
+        "points": [[500, 500], [960, 500], [960, 950]],
+        "at_most": 3,
+    },
     "corner": {
         "kind": "outside",
         "angle_deg": 270,
@@ -67,6 +105,8 @@ EXAMPLES: Mapping[str, Mapping[str, Any]] = {
         "trimmed": True,
         "overcut_mm": 10,
     },
+    "patch": {"width_mm": 180, "height_mm": 60, "cover_mm": 100},
+    "bleed-out": {"readings_mm": [7, 9.5, 4], "least_mm": 6, "most_mm": 10, "uncertainty_mm": 1},
     "clearance": {
         "flame": [1500, 400],
         "unclosed": [[[0, 0], [900, 0]], [3000, 0]],
@@ -75,6 +115,62 @@ EXAMPLES: Mapping[str, Mapping[str, Any]] = {
         "cylinders": [[6000, 3000]],
         "cylinder_limit_mm": 3000,
     },
+    "extinguisher": {
+        "work": [0, 0],
+        "extinguishers": [
+            {"at": [6000, 0], "class_a": 2, "class_b": 20},
+            {"at": [-3000, 0], "class_a": 1, "class_b": 10},
+        ],
+        "obstacles": [[[2000, -4000], [4000, 4500]]],
+        "limit_mm": 9144,
+        "class_a": 2,
+        "class_b": 20,
+    },
+    "watch-needed": {
+        "combustibles": [
+            {"name": "cedar screen", "distance_mm": 9000, "easily_lit": False},
+            {"name": "loose paper", "distance_mm": 12000, "easily_lit": True},
+        ],
+        "openings": [{"name": "vent to the ceiling void", "distance_mm": 11500}],
+        "behind_metal": ["foam under the metal deck"],
+        "limit_mm": 10700,
+    },
+    "pairing": {
+        "torches": [
+            {
+                "name": "torch 1",
+                "watch": "A",
+                "walk_mm": 12192,
+                "same_level": True,
+                "in_view": True,
+            },
+            {
+                "name": "torch 2",
+                "watch": "A",
+                "walk_mm": 16764,
+                "same_level": True,
+                "in_view": False,
+            },
+            {
+                "name": "torch 3",
+                "watch": None,
+                "walk_mm": 5000,
+                "same_level": True,
+                "in_view": True,
+            },
+        ],
+        "watchers": [{"name": "A", "trained": True, "other_duty": False}],
+        "limit_mm": 15240,
+    },
+    "watch-cover": {
+        "from": "13:00",
+        "to": "16:10",
+        "watchers": [
+            {"name": "A", "from": "12:50", "to": "15:00"},
+            {"name": "B", "from": "15:05", "to": "16:30"},
+        ],
+        "away": [{"name": "A", "from": "13:40", "to": "13:52"}],
+    },
     "fire-watch": {
         "last_flame": ["14:20", "15:10"],
         "rules": [
@@ -82,6 +178,16 @@ EXAMPLES: Mapping[str, Mapping[str, Any]] = {
             {"name": "site permit", "watch_min": 60, "monitor_min": 180},
         ],
     },
+    "night-seal": {
+        "tight_by": "16:30",
+        "open_m": 12,
+        "seal_min_per_m": 6,
+        "people": 2,
+        "fetch_min": 10,
+        "now": "14:30",
+        "minutes_per_sheet": 20,
+    },
+    "burn-cooling": {"cooling_since": "10:42", "now": "10:55", "cool_min": 20},
     "takeoff": {
         "walls": [12400, 8200],
         "girth_mm": 900,

@@ -1,10 +1,6 @@
-"""The order of work at a parapet: what truly needs what before it, and what each step guards.
+"""The order of work at a parapet, and of shutting the gas down: may this step come next?
 
-A job is a small graph. Each step names its direct needs only; what must come first through others
-follows. Steps are listed in one valid order, but any order that respects the needs is right.
-
-A step guards against fire when leaving it out, or doing it too early, brings a flame to something
-that can burn or to a wall that is still open. Every other step guards the quality of the work.
+The jobs and their steps are in ``jobs``; here an order is judged by them.
 """
 
 from __future__ import annotations
@@ -12,25 +8,26 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
-from typing import Any, Literal, get_args
+from typing import Any
 
 from trainer.errors import InputError
 from trainer.roofing.contract import Calculator, Choice, Each, Field, Text
+from trainer.roofing.jobs import JOBS, graph
 
-Job = Literal["wall", "inside corner", "outside corner"]
-Guards = Literal["fire", "quality"]
-
-JOBS: tuple[Job, ...] = get_args(Job)
-
-
-@dataclass(frozen=True)
-class Step:
-    """One step of a job: the steps it directly needs, what it guards, and what it comes down to."""
-
-    name: str
-    needs: tuple[str, ...]
-    guards: Guards
-    meaning: str
+__all__ = [
+    "JOBS",
+    "SEQUENCE",
+    "StepCheck",
+    "Violation",
+    "check",
+    "first_violation",
+    "graph",
+    "is_valid_order",
+    "needs_of",
+    "possible_next",
+    "steps",
+    "violations",
+]
 
 
 @dataclass(frozen=True)
@@ -49,106 +46,6 @@ class Violation:
     step: str
     need: str
     critical: bool
-
-
-# The reasons behind these needs are the trade's own: common practice, no source.
-_OPENING = (
-    Step(
-        "substrate gate",
-        (),
-        "fire",
-        "substrate sound, dry, clean and warm enough; nothing in or behind the parapet can burn; "
-        "hot-work permit open",
-    ),
-    Step("prime", ("substrate gate",), "quality", "roll the primer on where the sheet will lie"),
-    # Fire: solvent primer that is still wet feeds any flame on the roof, the preheating one first.
-    Step("touch-test", ("prime",), "fire", "primer dry to the touch, nothing on the finger"),
-    # Primer rolled over a line hides it, and a line does not hold on wet primer.
-    Step("chalk line", ("touch-test",), "quality", "snap the line the sheet comes down to"),
-    Step("cut", (), "quality", "cut strips to the girth, angle the corner the next will cover"),
-    # Fire: film left for later has to be heated at a wall that is still open.
-    Step(
-        "preheat film",
-        ("touch-test", "cut"),
-        "fire",
-        "heat the film on the strip the next sheet will cover, well away from the parapet",
-    ),
-)
-
-_WALL = (
-    Step(
-        "bond top",
-        ("chalk line", "preheat film"),
-        "quality",
-        "set the sheet to the line, pull the upper release film, bond the upper half",
-    ),
-    Step("bond bottom", ("bond top",), "quality", "pull the lower release film, bond down"),
-    # Fire, here and below: rolled and pressed laps are what closes the wall.
-    Step("roll", ("bond bottom",), "fire", "roll the whole sheet"),
-    Step("press laps", ("roll",), "fire", "press the air out of every lap"),
-)
-
-
-def _corner(before_top: tuple[str, ...], before_bottom: tuple[str, ...]) -> tuple[Step, ...]:
-    """Two sheets and the fill. A doubled leg is trimmed before it sticks, or the knife cuts on."""
-    return (
-        Step(
-            "first sheet",
-            ("chalk line", "preheat film"),
-            "quality",
-            "fold the first sheet round the corner, set it to the line, slit both ends of the fold",
-        ),
-        Step("trim", ("first sheet",), "quality", "mitre away what doubles up at the corner"),
-        Step("bond top", before_top, "quality", "pull the upper release film, bond the upper half"),
-        Step("bond bottom", before_bottom, "quality", "pull the lower release film, bond down"),
-        Step(
-            "second sheet",
-            ("bond bottom",),
-            "quality",
-            "lay the second corner sheet from the other wall over the first",
-        ),
-        Step("roll", ("second sheet",), "fire", "roll both sheets, right into the corner"),
-        Step("press laps", ("roll",), "fire", "press the air out of every lap"),
-        # A roller would drag the hot bitumen out again, so it comes after.
-        Step("fill corner", ("roll",), "fire", "work hot bitumen into corner and slits"),
-    )
-
-
-_GUSSET = Step(
-    "set gusset", ("light the torch",), "quality", "heat the gusset's back and the corner, set it"
-)
-
-
-def _closing(closed_by: tuple[str, ...], gusset: tuple[Step, ...] = ()) -> tuple[Step, ...]:
-    """From the flame at the parapet to the closed permit."""
-    before_welding = gusset[-1].name if gusset else "light the torch"
-    return (
-        Step("light the torch", closed_by, "fire", "bring the flame to the closed parapet"),
-        *gusset,
-        Step("weld laps", (before_welding,), "quality", "weld every lap with torch and trowel"),
-        Step("flame out", ("weld laps",), "fire", "shut the cylinder, burn off the hose"),
-        Step("fire watch", ("flame out",), "fire", "watch until the last rule in force is met"),
-        Step("close permit", ("fire watch",), "fire", "sign the hot-work permit off"),
-    )
-
-
-_CORNER_CLOSING = _closing(("press laps", "fill corner"), (_GUSSET,))
-# An inside corner doubles up on the field, an outside corner on the parapet top.
-_INSIDE = _corner(before_top=("first sheet",), before_bottom=("trim", "bond top"))
-_OUTSIDE = _corner(before_top=("trim",), before_bottom=("bond top",))
-
-_GRAPHS: Mapping[str, tuple[Step, ...]] = {
-    "wall": (*_OPENING, *_WALL, *_closing(("press laps",))),
-    "inside corner": (*_OPENING, *_INSIDE, *_CORNER_CLOSING),
-    "outside corner": (*_OPENING, *_OUTSIDE, *_CORNER_CLOSING),
-}
-
-
-def graph(job: str) -> tuple[Step, ...]:
-    """The steps of a job in one valid order. Raises InputError for a job that is none of ours."""
-    if job not in _GRAPHS:
-        raise InputError("job", job, Choice(JOBS).describe())
-    return _GRAPHS[job]
 
 
 def steps(job: str) -> list[dict[str, Any]]:
@@ -271,9 +168,9 @@ def _compute(given: dict[str, Any]) -> dict[str, Any]:
 
 SEQUENCE = Calculator(
     name="sequence",
-    summary="may this step come next: what must come first at a wall or a corner",
+    summary="may this step come next: what must come first at a wall, a corner or the gas",
     fields=(
-        Field("job", Choice(JOBS), "what is being dressed"),
+        Field("job", Choice(JOBS), "what is being dressed, or shut down"),
         Field("done", Each(Text("the name of a step")), "steps already done, in any order"),
         Field("next", Text("the name of a step"), "the step somebody wants to take now"),
     ),
@@ -286,10 +183,15 @@ SEQUENCE = Calculator(
         "order of work at the parapet: common practice, no source",
         "a watch after the flame is out: 29 CFR 1910.252(a)(2)(iii)(B), at least 30 min",
         "no flammable primer condition during torching: UFGS 07550, 3.2.4",
+        "order of the valves, regulator off when not in use, cylinder upright: CRCA Roofing "
+        "Reference Manual, 1.3.10; where it stands: the same, 1.3.7",
+        "a cap on the valve once the regulator is off: O. Reg. 213/91 (Ontario), section 42 "
+        "(secondary source)",
     ),
     compute=_compute,
     rules=(
         "Lighting the torch needs the substrate gate and everything that closes the wall.",
+        "Gas: first the cylinder valve, then what is in the hose burns off, then the burner valve.",
         "next already done, and names that are no step of the job, are refused.",
     ),
 )

@@ -32,7 +32,12 @@ CORNER = [
     *["light the torch", "set gusset"],
     *CLOSING,
 ]
-BY_HAND = {"wall": WALL, "inside corner": CORNER, "outside corner": CORNER}
+GAS = [
+    *["close cylinder valve", "burn off hose", "close burner valve"],
+    *["take off regulator", "cap cylinder", "put cylinder away"],
+]
+AT_THE_PARAPET = ("wall", "inside corner", "outside corner")
+BY_HAND = {"wall": WALL, "inside corner": CORNER, "outside corner": CORNER, "gas shut-down": GAS}
 
 
 @pytest.mark.parametrize("job", JOBS)
@@ -41,7 +46,7 @@ def test_an_order_written_by_hand_is_valid_and_complete(job):
     assert {step["name"] for step in steps(job)} == set(BY_HAND[job])
 
 
-@pytest.mark.parametrize("job", JOBS)
+@pytest.mark.parametrize("job", AT_THE_PARAPET)
 def test_other_good_orders_are_right_too(job):
     # Strips may be cut first thing in the morning; film may be preheated before the line is
     # snapped. Common practice, no source.
@@ -80,6 +85,10 @@ BAD_PAIRS = [
     ("inside corner", "second sheet", "trim", False),
     ("outside corner", "second sheet", "first sheet", False),
     ("outside corner", "fill corner", "second sheet", True),
+    ("gas shut-down", "close burner valve", "burn off hose", True),
+    ("gas shut-down", "close burner valve", "close cylinder valve", True),
+    ("gas shut-down", "take off regulator", "close cylinder valve", True),
+    ("gas shut-down", "put cylinder away", "cap cylinder", True),
 ]
 
 
@@ -93,7 +102,7 @@ def test_a_step_before_what_it_needs_is_refused(job, step, need, critical):
     assert found.critical is critical
 
 
-@pytest.mark.parametrize("job", JOBS)
+@pytest.mark.parametrize("job", AT_THE_PARAPET)
 def test_lighting_the_torch_needs_the_gate_and_everything_that_closes_the_wall(job):
     closing = {"substrate gate", "bond top", "bond bottom", "roll", "press laps"}
     if job != "wall":
@@ -104,7 +113,7 @@ def test_lighting_the_torch_needs_the_gate_and_everything_that_closes_the_wall(j
     assert found.critical
 
 
-@pytest.mark.parametrize("job", JOBS)
+@pytest.mark.parametrize("job", AT_THE_PARAPET)
 def test_preheating_comes_before_any_sheet_goes_to_the_wall(job):
     first = "bond top" if job == "wall" else "first sheet"
     assert "preheat film" in check(job, [], first).missing
@@ -171,7 +180,11 @@ def test_steps_are_plain_json_with_three_fields(job):
 @pytest.mark.parametrize("job", JOBS)
 def test_steps_given_away_can_be_changed_without_harm(job):
     steps(job)[1]["needs"].clear()
-    assert steps(job)[1]["needs"] == ["substrate gate"]
+    assert steps(job)[1]["needs"] == [steps(job)[0]["name"]]
+
+
+def test_no_step_of_the_gas_is_a_step_at_the_parapet():
+    assert not set(GAS) & {*WALL, *CORNER}
 
 
 def test_what_may_come_next():
@@ -179,6 +192,7 @@ def test_what_may_come_next():
     assert possible_next("inside corner", CORNER[:7]) == ("trim", "bond top")
     assert possible_next("outside corner", CORNER[:7]) == ("trim",)
     assert possible_next("wall", WALL) == ()
+    assert possible_next("gas shut-down", GAS[:1]) == ("burn off hose",)
 
 
 def test_first_violated_pair_and_all_of_them():
