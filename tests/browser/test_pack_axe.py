@@ -78,3 +78,24 @@ def test_axe_finds_nothing_in_a_lesson(real_page, axe, unit: str) -> None:
     result = axe.run(phone)
     assert not result.violations_count, result.generate_report()
     assert phone.evaluate("document.documentElement.scrollWidth <= innerWidth")
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_axe_finds_nothing_in_an_example_worked_by_hand(
+    sample_app, real_page, axe, family: str
+) -> None:
+    attempt_id, _, _ = opened(sample_app, family)
+    phone = real_page("rena", PHONE)
+    phone.goto(f"/scenario/{attempt_id}")
+    summary = phone.locator("details#example summary")
+    if not summary.count():
+        pytest.skip("the family has no example yet, or its rules are not in force")
+    assert summary.bounding_box()["height"] >= 44
+    summary.click()
+    folded = axe.run(phone)
+    phone.locator("details#example a").click()
+    phone.wait_for_url("**/example?**")
+    assert phone.locator("article.lesson svg").count()
+    page = axe.run(phone)
+    assert not [r.generate_report() for r in (folded, page) if r.violations_count]
+    assert phone.evaluate("document.documentElement.scrollWidth <= innerWidth")

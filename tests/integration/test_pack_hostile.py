@@ -142,6 +142,27 @@ def test_every_language_has_the_words_of_every_other(pack):
     assert "misconceptions.yaml:3: words.fr: no-time is missing here" in found
 
 
+FRENCH_UNIT = "      fr: {name: Lés, word: lé, able_to: Garder la largeur.}\n"
+SPANISH_LESSON = "  es:\n    title: Solapes\n    sections: [{heading: Uno, text: [Dos láminas.]}]\n"
+
+
+def test_a_language_that_one_file_speaks_all_must_speak(pack):
+    pack.spoil("units.yaml", "      en: {", FRENCH_UNIT + "      en: {")
+    pack.spoil(LESSON, "  en:\n", SPANISH_LESSON + "  en:\n")
+    found = said(pack)
+    folder = pack.root.as_posix()
+    for where, language, other in (
+        ("misconceptions.yaml:2: words", "fr", "units.yaml"),
+        ("terms.yaml:2: terms", "fr", "units.yaml"),
+        ("terms.yaml:2: terms", "es", LESSON),
+        ("units.yaml:6: units[0].words", "es", LESSON),
+        ("lessons/laps.yaml:5: words", "fr", "units.yaml"),
+    ):
+        sentence = f'{where}: the language "{language}" is missing here; {other} has it'
+        assert sentence in [c.replace(f"{folder}/", "") for c in found]
+    assert len([c for c in found if c.startswith(FAMILY) and "is missing here" in c]) == 2
+
+
 @pytest.mark.parametrize("name", [name for name in FILES if "/" not in name])
 def test_a_file_that_is_missing(pack, name):
     (pack.root / name).unlink()

@@ -10,6 +10,7 @@ import pytest
 from trainer.engine.explain import Telling
 from trainer.engine.mark import mark
 from trainer.engine.measures import Units
+from trainer.engine.reading import ease, reading_ease, sentences, syllables, words
 from trainer.engine.solve import Decision, Scenario
 from trainer.pack.content import Example, Lesson, Section
 from trainer.pack.pack import load_pack
@@ -46,35 +47,6 @@ memory): many of the crew read in a second language, and the drawings take time.
 def paragraphs(lesson: Lesson) -> list[str]:
     sections = lesson.words["en"].sections
     return [text for s in sections for text in (*s.text, s.caution) if text]
-
-
-def words(text: str) -> list[str]:
-    return re.findall(r"[^\W\d_][\w’'-]*|\d[\d.]*", text)
-
-
-def sentences(text: str) -> int:
-    return len([s for s in re.split(r"[.:?;]+(?:[”)]?\s|[”)]?$)", text) if s.strip()])
-
-
-SILENT = re.compile(r"(?<![td])ed$|(?<![sxzcgh])(?<![^aeiouy][lr])es$|(?<![^aeiouy][lr])e$")
-
-
-def syllables(word: str) -> int:
-    """About as many as are spoken: groups of vowels, without a silent e at the end."""
-    plain = SILENT.sub("", re.sub(r"[^a-z]", "", word.lower()))
-    return max(1, len(re.findall(r"[aeiouy]+", plain)))
-
-
-def reading_ease(n_words: int, n_sentences: int, n_syllables: int) -> float:
-    """R. Flesch, A new readability yardstick, Journal of Applied Psychology 32 (1948) 221–233."""
-    return 206.835 - 1.015 * n_words / n_sentences - 84.6 * n_syllables / n_words
-
-
-def ease(texts: list[str]) -> float:
-    all_words = [word for text in texts for word in words(text)]
-    return reading_ease(
-        len(all_words), sum(map(sentences, texts)), sum(syllables(word) for word in all_words)
-    )
 
 
 @cache

@@ -8,13 +8,15 @@ import yaml
 
 from trainer.drawing import draw
 from trainer.engine.explain import Telling
+from trainer.engine.features import features
 from trainer.engine.functions import CALLABLE
 from trainer.engine.mark import mark
 from trainer.engine.measures import Units
 from trainer.engine.solve import make
-from trainer.engine.spec import KINDS, MEASURED_IN
+from trainer.engine.spec import FEATURES, KINDS, MEASURED_IN
 from trainer.engine.template import FORMATS
 from trainer.engine.validate_words import NAMES_OF_ANSWER
+from trainer.engine.worked import disagreements, worked
 from trainer.pack.families import family_of
 from trainer.pack.family_schema import FAMILY
 from trainer.pack.pack import load_pack
@@ -66,6 +68,16 @@ def test_the_example_names_units_and_misconceptions_of_the_pack():
     assert family.unit in PACK.units
     named = {o.misconception for d in family.decisions for o in d.options} - {""}
     assert named <= set(PACK.misconceptions["en"])
+
+
+def test_the_example_has_an_example_that_was_worked_out_by_hand():
+    """By hand: 1000 − 940 = 60 mm, less than 75 mm, so a strip."""
+    family, rules = example(), PACK.book.in_force()
+    assert disagreements(family, rules) == []
+    made = worked(family, rules)
+    assert (made.values["seen_mm"], made.decision("width").answer) == (940, 60)
+    told = features(family, made)
+    assert [told[name] for name in FEATURES] == [2, 2, 1, 1]
 
 
 @pytest.mark.parametrize("mode", yaml.safe_load(EXAMPLE)["modes"])

@@ -63,12 +63,12 @@ def run(settings: Settings, host: str, port: int, threads: int = 32) -> None:
 def _ready_app(settings: Settings) -> Flask:
     """The app with its database up to date and its pack read, so that nobody waits for either."""
     from trainer.app import create_app, make_parts
-    from trainer.services.scenarios import library
+    from trainer.services.scenarios import checked_pack
     from trainer.services.site import make_ready
 
     make_ready(make_parts(settings).database, settings.site_name, settings.time_zone)
     app = create_app(settings)
-    library()
+    checked_pack()
     # what is here now stays: the collector need not look through it in the middle of an answer
     gc.collect()
     gc.freeze()

@@ -5,6 +5,7 @@ Nothing is drawn and thrown away.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 from trainer.engine.expression import Expression, ExpressionError, Scope
@@ -14,7 +15,7 @@ from trainer.engine.plain import exact
 from trainer.engine.spec import Draw, Family, Mode
 from trainer.engine.unsound import Unsound, UnsoundScenario
 
-__all__ = ["UnsoundScenario", "draw_margin", "draw_mode", "draw_values"]
+__all__ = ["UnsoundScenario", "draw_margin", "draw_mode", "draw_values", "values_in_order"]
 
 _DAY = 24 * 60
 
@@ -27,11 +28,23 @@ def draw_values(
     family: Family, mode: Mode, margin: float | None, hat: Hat, scope: Scope
 ) -> dict[str, Any]:
     """Every value of the family in order, drawn into ``scope`` and returned. Raises Unsound."""
+    return values_in_order(
+        family, mode, scope, lambda _, draw: _drawn(family, draw, margin, hat, scope)
+    )
+
+
+def values_in_order(
+    family: Family, mode: Mode, scope: Scope, take: Callable[[str, Draw], Any]
+) -> dict[str, Any]:
+    """Every value of the family in order, put into ``scope`` and returned.
+
+    ``take`` gives the value of a name and its draw. Raises Unsound.
+    """
     values = {}
     for name, usual in family.values.items():
         draw = mode.values.get(name, usual)
         try:
-            drawn = exact(_drawn(family, draw, margin, hat, scope))
+            drawn = exact(take(name, draw))
         except ExpressionError as error:
             raise Unsound(f"value {name}: {error.message.rstrip('.')}") from None
         except (ValueError, TypeError) as error:

@@ -20,6 +20,10 @@ A value in "m" is held in millimetres like every length, and only asked and said
 """
 
 
+FEATURES = ("steps", "looks", "hidden", "faults")
+"""What a family says of how hard its scenarios are; see ``features``."""
+
+
 @dataclass(frozen=True)
 class Draw:
     """How one value comes about: exactly one of the four ways is set.
@@ -71,6 +75,19 @@ class Mode:
     margin: tuple[float, float] | None
     values: Mapping[str, Draw]
     weight: float = 1
+
+
+@dataclass(frozen=True)
+class Worked:
+    """An example worked by hand: values and answers as a person typed them, for ``worked``.
+
+    ``values`` holds every value that the mode draws, times of day as minutes or "HH:MM";
+    ``answers`` what each decision came to, by its id.
+    """
+
+    mode: str
+    values: Mapping[str, Any]
+    answers: Mapping[str, Any]
 
 
 @dataclass(frozen=True)
@@ -182,6 +199,8 @@ class Words:
     """Texts of the figure, which names them as "@key"."""
     terms: Mapping[str, Mapping[str, str]] | None = field(default_factory=dict)
     """Words that families share, by sort and key: ``word('step', 'roll')``; None: not known yet."""
+    worked: tuple[str, ...] = ()
+    """The example worked by hand, line by line: values, sum and answer as plain texts."""
 
 
 @dataclass(frozen=True)
@@ -210,6 +229,11 @@ class Family:
     decisions: tuple[DecisionSpec, ...]
     words: Mapping[str, Words]
     clear_of: tuple[MarginSpec, ...] = ()
+    features: Mapping[str, Expression] = field(default_factory=dict)
+    """All of :data:`FEATURES`, or none in a family that does not say."""
+    worked: Worked | None = None
+    practice_only: bool = False
+    """True where the truth rests on the practice of the trade alone: never used to prove."""
     source: str = ""
     """Where the family was read from, for messages."""
 

@@ -23,6 +23,7 @@ from trainer.engine.flaws import (
 from trainer.engine.spec import Draw, Family, MarginSpec, Mode
 from trainer.engine.validate_decisions import decision_flaws
 from trainer.engine.validate_words import words_flaws
+from trainer.engine.validate_worked import worked_flaws
 from trainer.errors import InputError
 from trainer.roofing.calculators import calculator
 from trainer.roofing.rule import Subject
@@ -62,6 +63,9 @@ class _Inspection:
         yield from self._figure()
         yield from decision_flaws(self.family, self.known)
         yield from words_flaws(self.family, self.known)
+        for name, expression in self.family.features.items():
+            yield from expression_flaws(("features", name), expression, self.known)
+        yield from worked_flaws(self.family)
 
     def _rules(self) -> Iterator[Flaw]:
         for name, subject in self.family.rules.items():

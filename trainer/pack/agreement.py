@@ -44,6 +44,7 @@ class Files:
 
 def disagreements(files: Files) -> Iterator[Problem]:
     """Every name in one file that another should know, every thing that is there twice."""
+    yield from missing_languages(files)
     if files.units:
         yield from _twice_in_one(files.units)
     if files.terms:
@@ -56,6 +57,34 @@ def disagreements(files: Files) -> Iterator[Problem]:
     for lesson in files.lessons:
         yield from _lesson(lesson, files)
     yield from _lessons_of_one_unit(files.lessons)
+
+
+def missing_languages(files: Files) -> Iterator[Problem]:
+    """Whoever chose a language reads all of the pack in it: what one file speaks, all speak."""
+    speak = list(_speaking(files))
+    first: dict[str, str] = {}
+    for read, _, languages in speak:
+        for language in languages:
+            first.setdefault(language, read.document.file)
+    for read, steps, languages in speak:
+        for language in first.keys() - languages:
+            message = f'the language "{language}" is missing here; {first[language]} has it'
+            yield read.problem(steps, message)
+
+
+def _speaking(files: Files) -> Iterator[tuple[Read[Any], Steps, Collection[str]]]:
+    """Every file, where its languages stand, and which it speaks."""
+    if files.terms:
+        yield files.terms, ("terms",), files.terms.made
+    if files.misconceptions:
+        yield files.misconceptions, ("words",), files.misconceptions.made
+    for place, unit in enumerate(files.units.made if files.units else ()):
+        assert files.units
+        yield files.units, ("units", place, "words"), unit.words
+    for family in files.families:
+        yield family, ("words",), family.made.words
+    for lesson in files.lessons:
+        yield lesson, ("words",), lesson.made.words
 
 
 def _twice_in_one(units: Read[tuple[Unit, ...]]) -> Iterator[Problem]:

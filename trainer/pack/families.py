@@ -19,6 +19,7 @@ from trainer.engine.spec import (
     OptionSpec,
     OptionWords,
     Words,
+    Worked,
 )
 from trainer.engine.template import Passage, Template
 from trainer.engine.validate import flaws
@@ -122,6 +123,9 @@ def build_family(data: Data, terms: Terms | None, source: str = "") -> Family:
             for key, words in data["words"].items()
         },
         clear_of=tuple(_margin(margin) for margin in data.get("clear_of", ())),
+        features={key: _expression(value) for key, value in data.get("features", {}).items()},
+        worked=_worked(data["worked"]) if "worked" in data else None,
+        practice_only=data.get("practice_only", False),
         source=source,
     )
 
@@ -183,6 +187,10 @@ def _mode(name: str, data: Data) -> Mode:
     )
 
 
+def _worked(data: Data) -> Worked:
+    return Worked(data["mode"], dict(data["values"]), dict(data["answers"]))
+
+
 def _judge(name: str, data: Data) -> Judge:
     inputs = {key: _expression(value) for key, value in data["inputs"].items()}
     return Judge(name, data["calculator"], inputs)
@@ -228,6 +236,7 @@ def _words(data: Data, terms: Mapping[str, Mapping[str, str]] | None) -> Words:
         decisions={key: _decision_words(words) for key, words in data["decisions"].items()},
         labels={key: Template(text) for key, text in data.get("labels", {}).items()},
         terms=terms,
+        worked=tuple(data.get("worked", ())),
     )
 
 

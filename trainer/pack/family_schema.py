@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from trainer.engine.spec import KINDS
+from trainer.engine.spec import FEATURES, KINDS
 from trainer.pack.schema import Shape
 
 
@@ -109,6 +109,11 @@ _DECISION_WORDS = block(
     },
     "prompt",
 )
+_LINE = {
+    "type": "string",
+    "pattern": "^[^{}]+$",
+    "description": "a plain text, without {braces}: everything in it was worked out by hand",
+}
 _WORDS = block(
     {
         "title": TEXT,
@@ -116,6 +121,7 @@ _WORDS = block(
         "look": _PASSAGE,
         "caution": _PASSAGE,
         "labels": blocks({"type": "string"}),
+        "worked": {"type": "array", "minItems": 1, "items": _LINE},
         "decisions": blocks(_DECISION_WORDS),
     },
     "title",
@@ -148,6 +154,18 @@ _MARGIN = block(
     "tolerance",
 )
 _JUDGE = block({"calculator": ID, "inputs": blocks(_FORMULA)}, "calculator", "inputs")
+_STATED = {
+    "type": ["string", "number", "array"],
+    "items": {"type": ["string", "number"]},
+    "description": "an answer: a number, a text, or a list of them",
+}
+_WORKED = block(
+    {"mode": _NAME, "values": blocks({}, _NAME), "answers": blocks(_STATED, ID)},
+    "mode",
+    "values",
+    "answers",
+)
+_FEATURES = block(dict.fromkeys(FEATURES, _FORMULA), *FEATURES)
 
 FAMILY = Shape(
     block(
@@ -170,6 +188,9 @@ FAMILY = Shape(
             "live": blocks({"type": "object"}),
             "after": blocks({"type": "object"}),
             "decisions": {"type": "array", "minItems": 1, "items": _DECISION},
+            "features": _FEATURES,
+            "worked": _WORKED,
+            "practice_only": {"type": "boolean"},
             "words": {**blocks(_WORDS), "required": ["en"]},
         },
         "family", "version", "unit", "severity", "values", "modes", "judge", "figure",

@@ -10,10 +10,14 @@ from functools import cached_property, lru_cache
 from pathlib import Path
 
 from trainer.engine.spec import Family
+from trainer.engine.trial import FigureCheck
 from trainer.errors import InputError
+from trainer.pack.agreement import Files
 from trainer.pack.content import Lesson, Unit
+from trainer.pack.drawable import deep_problems
 from trainer.pack.families import Terms
 from trainer.pack.place import SCENARIOS
+from trainer.pack.positions import PackError, Problem
 from trainer.pack.reading import read_files
 from trainer.roofing.rulebook import RuleBook
 
@@ -66,17 +70,26 @@ class Pack:
         return words.get(name, "")
 
 
-def load_pack(root: Path | None = None) -> Pack:
+def load_pack(root: Path | None = None, figure_check: FigureCheck | None = None) -> Pack:
     """The pack in ``root``, kept while its files stay as they are.
 
-    Raises PackError with every problem of every file.
+    With ``figure_check`` a few scenarios of every family are drawn too, and their figures. Raises
+    PackError with every problem of every file.
     """
     root = root or SCENARIOS
     try:
         state = tuple(sorted(_state(str(root))))
     except OSError:
         state = ()  # reading it says what is wrong
-    return _load(root, state)
+    found = _deep(root, state, figure_check) if figure_check else ()
+    if found:
+        raise PackError(list(found))
+    return _load(root, state)[1]
+
+
+@lru_cache(maxsize=4)
+def _deep(root: Path, state: State, figure_check: FigureCheck) -> tuple[Problem, ...]:
+    return tuple(deep_problems(_load(root, state)[0], figure_check))
 
 
 def _state(folder: str) -> Iterator[tuple[str, int, int]]:
@@ -91,10 +104,10 @@ def _state(folder: str) -> Iterator[tuple[str, int, int]]:
 
 
 @lru_cache(maxsize=4)
-def _load(root: Path, state: State) -> Pack:
+def _load(root: Path, state: State) -> tuple[Files, Pack]:
     files = read_files(root)
     assert files.book and files.units and files.terms and files.misconceptions
-    return Pack(
+    pack = Pack(
         files.book,
         {unit.id: unit for unit in files.units.made},
         {(read.made.id, read.made.version): read.made for read in files.families},
@@ -103,6 +116,7 @@ def _load(root: Path, state: State) -> Pack:
         files.misconceptions.made,
         _digest(root, state),
     )
+    return files, pack
 
 
 def _digest(root: Path, state: State) -> str:

@@ -8,7 +8,7 @@ from datetime import UTC, datetime
 from typing import Any
 
 from trainer.engine.mark import mark
-from trainer.engine.solve import Decision, lacking
+from trainer.engine.solve import Decision
 from trainer.pack.content import Example, Lesson, Section
 from trainer.records.database import Session
 from trainer.records.queries import attempts, outcomes
@@ -101,7 +101,7 @@ def _lesson_page(shelf: Library, person: SignedIn, found: Lesson) -> LessonPage:
 def _section(shelf: Library, person: SignedIn, section: Section, name: str) -> LessonSection:
     plain = LessonSection(section.heading, section.text, caution=section.caution)
     example = section.example
-    can_draw = example and not lacking(shelf.pack.family(example.family), shelf.rules)
+    can_draw = example and shelf.draws(shelf.pack.family(example.family))
     return _worked(shelf, person, example, name, plain) if example and can_draw else plain
 
 

@@ -99,6 +99,11 @@ class ScenarioPage:
     """Title block: whose rules are in force, in words."""
     set: str = ""
     """The fixed form it belongs to; empty in practice."""
+    notice: str = ""
+    """A quiet line under the situation, where its truth rests on practice alone."""
+    family: str = ""
+    example: tuple[str, ...] = ()
+    """The family's example worked by hand, line by line, while a decision waits in practice."""
 
     @property
     def done(self) -> bool:
@@ -169,6 +174,30 @@ class LessonPage:
     sections: tuple[LessonSection, ...]
     rules: tuple[str, ...]
     read_on: str = ""
+
+
+@dataclass(frozen=True)
+class ExampleStep:
+    """One decision of an example: what is asked, what is right, and the drawing that answers."""
+
+    prompt: str
+    answer: str
+    figure: str = ""
+    """Empty where the answer adds nothing to the drawing."""
+
+
+@dataclass(frozen=True)
+class ExamplePage:
+    """A scenario that somebody worked out by hand, drawn and answered."""
+
+    title: str
+    unit: str
+    unit_name: str
+    situation: tuple[str, ...]
+    figure: str
+    steps: tuple[ExampleStep, ...]
+    lines: tuple[str, ...]
+    """Values, sum and answer as they were written by hand."""
 
 
 @dataclass(frozen=True)

@@ -72,7 +72,8 @@ def prove_open(parts: Parts, person: SignedIn, unit_id: str) -> str:
 
 def _cells(shelf: Library, unit_id: str) -> list[Any]:
     """The cells of the form in drawn order, none twice before every one was used."""
-    every = [[family.id, mode] for family in shelf.families(unit_id) for mode in family.modes]
+    families = shelf.families_to_prove(unit_id)
+    every = [[family.id, mode] for family in families for mode in family.modes]
     if not every:
         raise NothingToDraw(shelf.rules.profile)
     drawn: list[Any] = []

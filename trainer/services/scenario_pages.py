@@ -74,7 +74,18 @@ class _Showing:
             sheet=self._sheet(),
             profile=self.shelf.pack.book.profile(self.attempt.profile).name,
             caution=" ".join(self.telling.caution),
+            notice=practice_only_notice(self.say) if self.telling.family.practice_only else "",
+            family=self.attempt.family,
+            example=self._example(),
         )
+
+    def _example(self) -> tuple[str, ...]:
+        """The example worked by hand, as help while a decision waits; there is none in a form."""
+        family = self.telling.family
+        is_newest = self.shelf.pack.families.get(family.id) is family
+        if self.place.set or self.current is None or not is_newest:
+            return ()
+        return self.telling.words.worked if self.shelf.example(family) else ()
 
     def _sheet(self) -> str:
         """Family and version; the seed, from which all answers follow, only once all are made."""
@@ -177,6 +188,14 @@ class _Showing:
 def _difference(unit: str) -> str:
     """The unit of a difference: of temperatures K, or the worker's like of it."""
     return "k" if unit == "c" else unit
+
+
+def practice_only_notice(say: Callable[[str], str]) -> str:
+    """What is said of a scenario whose truth rests on practice alone."""
+    return say(
+        "This rests on the practice of the trade; no published rule on it was read."
+        " It is for practice only."
+    )
 
 
 _BEFORE_UNIT = re.compile(r"(?<=\d) (?=(?:mm|m|in|ft|h|min|cm²|%|°C|°F)\b)")

@@ -8,29 +8,44 @@ from __future__ import annotations
 
 import time
 from collections import OrderedDict
-from collections.abc import Collection, Hashable, Iterable, Mapping
-from dataclasses import dataclass
-from typing import Any, Protocol
+from collections.abc import Hashable, Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import Protocol
 from weakref import WeakKeyDictionary
 
-from trainer.drawing import draw
 from trainer.engine import solve
 from trainer.engine.explain import Telling
 from trainer.engine.measures import Units
 from trainer.engine.solve import ENGINE_VERSION, Scenario
 from trainer.engine.spec import Family
+from trainer.engine.unsound import UnsoundScenario
+from trainer.engine.worked import disagreements, worked
 from trainer.pack.pack import Pack, load_pack
 from trainer.records.database import Database, Session
 from trainer.records.queries import people
 from trainer.roofing.rulebook import InForce, SiteRule
 from trainer.roofing.units import System
+from trainer.services.figures import Put, figure_flaws, figure_of, without_nothing
 from trainer.services.person import SignedIn
-from trainer.services.speech import speaker
+from trainer.services.unfit import unfit
+
+__all__ = [
+    "Library",
+    "Put",
+    "checked_pack",
+    "figure_of",
+    "language_of",
+    "library",
+    "library_of",
+    "units_of",
+    "without_nothing",
+]
 
 _KEPT = 512
 _LOOK_AGAIN_S = 2.0
 _made: OrderedDict[tuple[object, ...], Scenario] = OrderedDict()
-_in_force: dict[tuple[object, ...], InForce] = {}
+_in_force: dict[tuple[object, ...], tuple[InForce, Mapping[str, str]]] = {}
+_examples: dict[tuple[object, ...], Scenario | None] = {}
 
 
 class Drawn(Protocol):
@@ -54,6 +69,8 @@ class Library:
     rules: InForce
     key: tuple[object, ...]
     """Names these rules, for what is kept."""
+    left_out: Mapping[str, str] = field(default_factory=dict)
+    """Families that these rules spoil, with a sentence that says why."""
 
     def make(self, family: str, seed: int, mode: str = "", version: int | None = None) -> Scenario:
         """The scenario, drawn anew or as kept. Raises InputError, UnsoundScenario."""
@@ -67,12 +84,30 @@ class Library:
         return made
 
     def families(self, unit: str | None = None) -> list[Family]:
-        """The families that can be drawn here, of one unit or of all.
-
-        A family is left out where the profile in force has no rule for it that may mark anybody.
-        """
+        """The families that can be drawn here, of one unit or of all."""
         every = self.pack.families.values() if unit is None else self.pack.families_of(unit)
-        return [family for family in every if not solve.lacking(family, self.rules)]
+        return [family for family in every if self.draws(family)]
+
+    def draws(self, family: Family) -> bool:
+        """Whether the family is drawn here.
+
+        It is not where the profile in force has no rule for it that may mark anybody, nor where the
+        rules of the site spoil it.
+        """
+        return family.id not in self.left_out and not solve.lacking(family, self.rules)
+
+    def families_to_prove(self, unit: str) -> list[Family]:
+        """Those of a unit whose truth rests on more than the practice of the trade."""
+        return [family for family in self.families(unit) if not family.practice_only]
+
+    def example(self, family: Family) -> Scenario | None:
+        """The family's example worked by hand, kept; None where it does not hold by these rules."""
+        key = (self.key, family.id, family.version, ENGINE_VERSION)
+        if key not in _examples:
+            if len(_examples) > _KEPT:
+                _examples.clear()
+            _examples[key] = _agreeing(family, self.rules) if family.worked else None
+        return _examples[key]
 
     def sentences(self, subjects: Iterable[str], units: Units) -> tuple[str, ...]:
         """A sentence for each rule in force on the subjects: value and where it is from."""
@@ -90,16 +125,38 @@ class Library:
         return Telling(family, scenario, language_of(person), units_of(person))
 
 
+def _agreeing(family: Family, rules: InForce) -> Scenario | None:
+    """The example, if what was worked out by hand holds under ``rules`` too."""
+    try:
+        return None if disagreements(family, rules) else worked(family, rules)
+    except UnsoundScenario:
+        return None
+
+
+def checked_pack() -> Pack:
+    """The pack as a site serves it: scenarios of every family were drawn, and their figures.
+
+    Raises PackError with every problem of every file.
+    """
+    return load_pack(figure_check=figure_flaws)
+
+
 def library(session: Session | None = None) -> Library:
-    """The pack under the site's rules; without a database, under the rule book's own default."""
-    pack = load_pack()
+    """The pack under the site's rules; without a database, under the rule book's own default.
+
+    For a site its families have been tried; at the terminal they need not be whole to be looked at.
+    Raises PackError.
+    """
+    pack = load_pack() if session is None else checked_pack()
     profile, site_rules = _site(session)
     key = (pack.digest, profile, site_rules)
     if key not in _in_force:
         if len(_in_force) > 16:
             _in_force.clear()
-        _in_force[key] = pack.book.in_force(profile, site_rules)
-    return Library(pack, _in_force[key], key)
+        rules = pack.book.in_force(profile, site_rules)
+        _in_force[key] = (rules, unfit(pack, rules) if profile or site_rules else {})
+    rules, left_out = _in_force[key]
+    return Library(pack, rules, key, left_out)
 
 
 @dataclass(frozen=True)
@@ -149,53 +206,3 @@ def units_of(person: SignedIn | None) -> Units:
     if person is None:
         return Units()
     return Units(person.length_unit, person.temperature_unit.upper())
-
-
-@dataclass(frozen=True)
-class Put:
-    """Where a worker put something: millimetres along the decision's axes."""
-
-    at: tuple[float, ...]
-    right: bool
-    text: str
-
-    def overlay(self, figure: Mapping[str, Any]) -> dict[str, Any]:
-        """A note on the drawing, at that place in the figure's own coordinates."""
-        x = self.at[0]
-        places = {
-            "parapet-section": [-x, 0],
-            "wall-elevation": [x, figure.get("height_mm", 0)],
-            "timeline": [x, 0],
-        }
-        at = places.get(figure["kind"], list(self.at))
-        return {"type": "note", "at": at, "text": self.text, "ok": self.right}
-
-
-def figure_of(
-    telling: Telling,
-    *,
-    answered: Collection[str] = (),
-    waiting: str = "",
-    live: bool = False,
-    states: dict[str, str] | None = None,
-    yours: Put | None = None,
-    name: str = "figure",
-) -> str:
-    """The scenario's drawing as SVG; ``live`` parts can be tapped."""
-    data = without_nothing(telling.figure(answered, waiting))
-    data["id"] = name
-    data["parts_live"] = live
-    same_drawing = data["kind"] == telling.scenario.figure["kind"]
-    data["states"] = states if states and same_drawing else {}
-    if yours:
-        data.setdefault("after", []).append(yours.overlay(data))
-    return draw(data, say=speaker(telling.language), length=telling.units.say_length)
-
-
-def without_nothing(data: Any) -> Any:
-    """Figure data without what holds nothing: a family says None for what is not there."""
-    if isinstance(data, dict):
-        return {key: without_nothing(part) for key, part in data.items() if part is not None}
-    if isinstance(data, list):
-        return [without_nothing(part) for part in data]
-    return data

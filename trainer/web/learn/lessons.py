@@ -5,7 +5,7 @@ from __future__ import annotations
 from flask import g, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
-from trainer.services import learning, permissions, practice
+from trainer.services import examples, learning, permissions, practice
 from trainer.web.at_hand import at_hand
 from trainer.web.fixed import fixed
 from trainer.web.learn import blueprint
@@ -32,6 +32,16 @@ def home() -> str | Response:
 @blueprint.get("/learn/<unit>")
 def lesson(unit: str) -> str:
     return render_template("learn/lesson.html", page=learning.lesson(*at_hand(), unit))
+
+
+@blueprint.get("/learn/family/<family>/example")
+def example(family: str) -> str:
+    """The family's example worked by hand; from a scenario it leads back to that."""
+    return render_template(
+        "learn/example.html",
+        page=examples.example(*at_hand(), family),
+        scenario=request.args.get("scenario", ""),
+    )
 
 
 @blueprint.post("/learn/<unit>/read")
