@@ -9,6 +9,7 @@ from flask import Flask
 from werkzeug.middleware.proxy_fix import ProxyFix
 
 from trainer.config import Settings
+from trainer.pack.pack import remember_in
 from trainer.records.database import Database
 from trainer.services.clock import Clock, SystemClock
 from trainer.services.parts import Parts, SessionLimits
@@ -52,6 +53,7 @@ def create_app(settings: Settings | None = None, clock: Clock | None = None) -> 
 def make_parts(settings: Settings, clock: Clock | None = None) -> Parts:
     """What the services work with, for the web and for commands alike; opens nothing yet."""
     cost = settings.argon2
+    remember_in(settings.instance)
     return Parts(
         database=Database(settings.database),
         clock=clock or SystemClock(),

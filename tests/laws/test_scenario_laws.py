@@ -116,6 +116,15 @@ SAFE = {
     "chalk-line": lambda s: s.decision("given").answer["go"],
     # The margin is that of the last lap; others may lie wrong beside it.
     "flashing-laps": lambda s: 2 not in [t["flashing"] for t in s.results["laid"]["too_close"]],
+    # A reading within what the tape can be wrong is neither, and beside the margin.
+    "lap-tape": lambda s: "reject" not in [r["verdict"] for r in s.results["laps"]["readings"]],
+    "seen-spacing": lambda s: s.results["laps"]["overall"] == "accept",
+    "cover-strip": lambda s: s.decision("given").answer["go"],
+    "short-lap": lambda s: s.decision("act").answer == "keep-it",
+    # The margin is that of the lap beside the narrow field sheets.
+    "start-shift": lambda s: (
+        s.values["clash_lap"] not in [t["flashing"] for t in s.results["laid"]["too_close"]]
+    ),
     "torch-stand": lambda s: "unclosed" not in s.results["plan"]["grounds"],
     "watch-end": lambda s: s.decision("leave").answer["go"],
 }

@@ -49,6 +49,8 @@ def family_of(document: Document, subjects: Subjects, terms: Terms | None) -> Fa
     ``subjects`` and ``terms`` are None where their files could not be read: then nothing is said
     about them.
     """
+    if document.sound:
+        return build_family(document.content, terms, document.file)
     found = problems(document, FAMILY)
     family = _as_far_as_it_goes(document, found, terms)
     broken = {problem.steps for problem in found}

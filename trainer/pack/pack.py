@@ -16,6 +16,7 @@ from trainer.pack.agreement import Files
 from trainer.pack.content import Lesson, Unit
 from trainer.pack.drawable import deep_problems
 from trainer.pack.families import Terms
+from trainer.pack.memory import Memory
 from trainer.pack.place import SCENARIOS
 from trainer.pack.positions import PackError, Problem
 from trainer.pack.reading import read_files
@@ -81,15 +82,28 @@ def load_pack(root: Path | None = None, figure_check: FigureCheck | None = None)
         state = tuple(sorted(_state(str(root))))
     except OSError:
         state = ()  # reading it says what is wrong
-    found = _deep(root, state, figure_check) if figure_check else ()
-    if found:
+    _, pack, sound = _load(root, state)
+    if figure_check and not sound and (found := _deep(root, state, figure_check)):
         raise PackError(list(found))
-    return _load(root, state)[1]
+    return pack
+
+
+def remember_in(folder: Path) -> None:
+    """From now on, packs that are found sound are remembered in ``folder``."""
+    _memories[:] = [Memory(folder)]
+
+
+_memories: list[Memory] = []
 
 
 @lru_cache(maxsize=4)
 def _deep(root: Path, state: State, figure_check: FigureCheck) -> tuple[Problem, ...]:
-    return tuple(deep_problems(_load(root, state)[0], figure_check))
+    files, pack, _ = _load(root, state)
+    found = tuple(deep_problems(files, figure_check))
+    if not found:
+        for memory in _memories:
+            memory.learn(pack.digest)
+    return found
 
 
 def _state(folder: str) -> Iterator[tuple[str, int, int]]:
@@ -104,8 +118,11 @@ def _state(folder: str) -> Iterator[tuple[str, int, int]]:
 
 
 @lru_cache(maxsize=4)
-def _load(root: Path, state: State) -> tuple[Files, Pack]:
-    files = read_files(root)
+def _load(root: Path, state: State) -> tuple[Files, Pack, bool]:
+    """The files, the pack they make, and whether that very pack was found sound before."""
+    digest = _digest(root, state)
+    sound = any(memory.knows(digest) for memory in _memories)
+    files = read_files(root, sound)
     assert files.book and files.units and files.terms and files.misconceptions
     pack = Pack(
         files.book,
@@ -114,9 +131,9 @@ def _load(root: Path, state: State) -> tuple[Files, Pack]:
         {read.made.unit: read.made for read in files.lessons},
         files.terms.made,
         files.misconceptions.made,
-        _digest(root, state),
+        digest,
     )
-    return files, pack
+    return files, pack, sound
 
 
 def _digest(root: Path, state: State) -> str:
