@@ -8,6 +8,7 @@ import pytest
 
 from tests.unit.drawing.random_figures import KINDS, in_inches, long_winded, some_figure
 from trainer.drawing import draw
+from trainer.drawing.legend_plates import plates
 
 pytestmark = pytest.mark.browser
 
@@ -119,6 +120,15 @@ def test_labels_stand_clear_inside_and_large_enough(page, kind: str) -> None:
         problem
         for drawing in drawings
         for problem in (*colliding(drawing), *outside(drawing), *too_small(drawing))
+    ]
+    assert not problems, "\n".join(problems)
+
+
+def test_the_plates_of_the_legend_stand_clear(page) -> None:
+    problems = [
+        problem
+        for drawing in seen(page, list(plates().values()))
+        for problem in (*colliding(drawing), *outside(drawing))
     ]
     assert not problems, "\n".join(problems)
 

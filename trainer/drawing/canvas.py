@@ -81,6 +81,16 @@ class Canvas:
         self.bottom = -1e9
         self.placer = Placer(MARGIN, self.width - MARGIN)
 
+    def beside(self) -> Canvas:
+        """A canvas for the same figure drawn once more, such as a detail: with hatches in common.
+
+        What it collects goes nowhere unless its maker takes it; nothing on it can be pressed.
+        """
+        made = Canvas(self.request)
+        made.live = False
+        made._hatches = self._hatches
+        return made
+
     @property
     def left(self) -> float:
         return MARGIN

@@ -161,13 +161,14 @@ def _bar_note(canvas: Canvas, note: str, bar: Box) -> None:
         write(canvas, label, (canvas.left, bar[3] + 4, canvas.left + wide, bar[3] + 4 + high))
 
 
-def round_length(about: float, length: Callable[[float], str]) -> float:
-    """The round length in the worker's unit nearest below ``about`` millimetres.
+def in_inches(length: Callable[[float], str]) -> bool:
+    """Whether ``length`` writes inches: whoever calls 25.4 mm "1" works in inches."""
+    return length(25.4).lstrip()[:1] == "1" and length(1000.0).lstrip()[:1] != "1"
 
-    The unit is read off the formatter: whoever calls 25.4 mm "1" works in inches.
-    """
-    inches = length(25.4).lstrip()[:1] == "1" and length(1000.0).lstrip()[:1] != "1"
-    steps = [n * 25.4 for n in _INCHES] if inches else [float(n) for n in _METRIC]
+
+def round_length(about: float, length: Callable[[float], str]) -> float:
+    """The round length in the worker's unit nearest below ``about`` millimetres."""
+    steps = [n * 25.4 for n in _INCHES] if in_inches(length) else [float(n) for n in _METRIC]
     fitting = [step for step in steps if step <= about]
     return fitting[-1] if fitting else steps[0]
 
@@ -176,6 +177,7 @@ __all__ = [
     "INK",
     "chain",
     "dimension",
+    "in_inches",
     "level_mark",
     "round_length",
     "scale_bar",

@@ -2,7 +2,8 @@
 
 Figure coordinates: millimetres, x along the wall from its left end, y up from the base line (the
 field is negative). Parts: "lap-0"… (flashing laps), "field-lap-0"…, "sheet-0"…, "primer-0"…,
-"chalk-line", "edge". Fields, units and ranges: ``FIELDS``.
+"chalk-line", "edge", "face-0"…, "open-edge-0"…, "film-0"…, "blemish-0"…, "cut-0"…, "patch-0"…,
+"height-0"…, "spot-0"…, "marker". Fields, units and ranges: ``FIELDS``.
 """
 
 from __future__ import annotations
@@ -14,14 +15,20 @@ from typing import Any
 
 from trainer.drawing import elevation_bands as bands
 from trainer.drawing import elevation_lens as lens
+from trainer.drawing import elevation_marks as marks
+from trainer.drawing import elevation_site as site
 from trainer.drawing.canvas import CUT, EDGE, MARGIN, THIN, Canvas, Scale
 from trainer.drawing.dimensions import chain, scale_bar
+from trainer.drawing.elevation_checks import check_site
 from trainer.drawing.elevation_data import FIELDS, Elevation, Lap, Moved, Stretch
 from trainer.drawing.interaction import part
 from trainer.drawing.labels import plain_text
 from trainer.drawing.lettering import SMALL, text_height, text_width
+from trainer.drawing.markers import draw_marker
+from trainer.drawing.markup import path
 from trainer.drawing.overlays import draw_overlays
 from trainer.drawing.palette import ACCENT, PAPER
+from trainer.drawing.spots import draw_spots
 from trainer.errors import InputError
 
 
@@ -29,10 +36,19 @@ def draw(canvas: Canvas, checked: dict[str, Any]) -> None:
     """Draw the elevation described by the checked fields. Raises InputError on bad geometry."""
     wall = Elevation(**checked)
     _check(wall)
+    check_site(wall)
     wall = _clipped(wall)
     scale = _scale(canvas, wall)
     _ground(canvas, wall, scale)
+    site.draw_faces(canvas, wall, scale)
     bands.draw_bands(canvas, wall, scale)
+    site.draw_open_edges(canvas, wall, scale)
+    marks.draw_marks(canvas, wall, scale)
+    if wall.marker:
+        foot = scale.y(wall.foot_at(wall.marker.at[0]) - wall.field_lap_mm)
+        draw_marker(canvas, scale, wall.marker, (scale.y(wall.height_mm), foot))
+    site.draw_heights(canvas, wall, scale)
+    draw_spots(canvas, wall.spots, scale.at)
     _chains(canvas, wall, scale)
     draw_overlays(canvas, scale.at, scale.per_mm)
     lens.draw_detail(canvas, wall, scale)
@@ -45,7 +61,7 @@ _TALLEST = 420.0
 
 def _scale(canvas: Canvas, wall: Elevation) -> Scale:
     room = canvas.width - 2 * MARGIN
-    per_mm = min(room / wall.wall_mm, _TALLEST / (wall.height_mm + wall.depth_mm))
+    per_mm = min(room / wall.wall_mm, _TALLEST / (wall.height_mm - wall.bottom_mm))
     return Scale(per_mm, MARGIN + (room - wall.wall_mm * per_mm) / 2)
 
 
@@ -105,22 +121,24 @@ def _check_movable(wall: Elevation, moved: Moved) -> None:
 def _ground(canvas: Canvas, wall: Elevation, scale: Scale) -> None:
     """Wall face, roof field and the base line between."""
     left, right = scale.x(0), scale.x(wall.wall_mm)
-    head, foot = scale.y(wall.height_mm), scale.y(-wall.depth_mm)
-    across, back = f"M{left:.1f} 0H{right:.1f}", f"H{left:.1f}Z"
+    head, foot = scale.y(wall.height_mm), scale.y(wall.bottom_mm)
+    base = scale.all(wall.base(0.0, wall.wall_mm))
+    across, back = path(base), f"H{left:.1f}Z"
     field = f'<path d="{across}V{foot:.1f}{back}" fill="{canvas.hatch("field")}" stroke="none"/>'
     face = f'<path d="{across}V{head:.1f}{back}" fill="{PAPER}" stroke-width="{EDGE}"/>'
-    ends = f"M{left:.1f} 0V{foot:.1f}M{right:.1f} 0V{foot:.1f}"
+    (_, first), (_, last) = base[0], base[-1]
+    ends = f"M{left:.1f} {first:.1f}V{foot:.1f}M{right:.1f} {last:.1f}V{foot:.1f}"
     sides = f'<path d="{ends}" stroke-width="{THIN}" stroke-dasharray="8 4"/>'
     canvas.shapes.append(f"{'' if 'field' in wall.bare else field}{face}{sides}")
-    base = f'<path d="{across}" stroke-width="{CUT}"/>'
+    edge = f'<path d="{across}" stroke-width="{CUT}"/>'
     top = f'<path d="M{left:.1f} {head:.1f}H{right:.1f}" stroke-width="{CUT}"/>'
-    canvas.lines.append(base + top)
+    canvas.lines.append(edge + top)
     if wall.chalk_mm is not None:
-        y = scale.y(-wall.chalk_mm)
-        line = f"M{left:.1f} {y:.1f}H{right:.1f}"
-        shape = f'<path class="chalk" d="{line}" stroke="{ACCENT}" stroke-width="1.6"/>'
+        drop = wall.chalk_mm * scale.per_mm
+        line = [(x, y + drop) for x, y in base]
+        shape = f'<path class="chalk" d="{path(line)}" stroke="{ACCENT}" stroke-width="1.6"/>'
         own = canvas.request.say("chalk line")
-        part(canvas, "chalk-line", own, shape, ((left, y), (right, y)), layer="lines")
+        part(canvas, "chalk-line", own, shape, line, layer="lines")
     canvas.reach(head - 4, foot + 4)
     canvas.placer.avoid((left, head - 11, right, foot + 11))
 
@@ -128,7 +146,7 @@ def _ground(canvas: Canvas, wall: Elevation, scale: Scale) -> None:
 def _chains(canvas: Canvas, wall: Elevation, scale: Scale) -> None:
     """Dimension chains of the flashing above and of the field laps below; and the two names."""
     length = canvas.request.length
-    head, foot = scale.y(wall.height_mm), scale.y(-wall.depth_mm)
+    head, foot = scale.y(wall.height_mm), scale.y(wall.bottom_mm)
     shown = wall.chain == "before" or (wall.chain == "after" and canvas.request.answered)
     top, bottom = min(head, canvas.top + 4, -24.0) - 22, max(foot, canvas.bottom - 4, 24.0) + 20
     if shown and wall.laps:

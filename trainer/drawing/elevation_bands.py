@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from trainer.drawing import elevation_films as films
 from trainer.drawing.canvas import EDGE, Canvas, Scale
 from trainer.drawing.elevation_data import Elevation, Lap, Moved, Stretch
+from trainer.drawing.elevation_key import site_entries
+from trainer.drawing.elevation_signs import STATE_SIGNS
 from trainer.drawing.interaction import (
     TARGET,
     Axis,
@@ -19,43 +22,31 @@ from trainer.drawing.labels import Label, label_near
 from trainer.drawing.legend import Entry, legend
 from trainer.drawing.lettering import SMALL
 from trainer.drawing.markup import Point, around, path
-from trainer.drawing.palette import ACCENT, INK, PAPER
-
-STATE_SIGNS = {
-    "open": f'<circle r="5" fill="{PAPER}" stroke-width="1.6"/>',
-    "closed": f'<path d="M-5 0A5 5 0 0 1 5 0A5 5 0 0 1 -5 0H5" fill="{PAPER}" stroke-width="1.6"/>',
-    "welded": f'<circle r="5" fill="{INK}" stroke-width="1.6"/>',
-}
-"""How far a lap is: an empty ring, a ring with a bar, a full disc."""
+from trainer.drawing.palette import ACCENT, PAPER
 
 
 def draw_bands(canvas: Canvas, wall: Elevation, scale: Scale) -> None:
     """Primer first, sheets over it, laps on top; field laps below the base line."""
     _primer(canvas, wall, scale)
-    foot, head = scale.y(-wall.field_lap_mm), scale.y(wall.height_mm)
+    head, bottom = scale.y(wall.height_mm), scale.y(wall.bottom_mm)
     for i, sheet in enumerate(wall.sheet_ends()):
         _sheet(canvas, wall, scale, i, sheet)
+    films.draw_halves(canvas, wall, scale)
     low = min(head - 2, 6 - TARGET)
-    bottom = scale.y(-wall.depth_mm)
-    _laps(
-        canvas,
-        scale,
-        "field-lap",
-        wall.field_laps,
-        (0.0, bottom),
-        (4.0, max(bottom + 2, TARGET + 4)),
-    )
+    pressed = (4.0, max(bottom + 2, TARGET + 4))
+    _laps(canvas, wall, scale, "field-lap", wall.field_laps, pressed)
     moving = wall.movable.lap if wall.movable else None
-    _laps(canvas, scale, "lap", wall.laps, (head, foot), (low, 2.0), moving)
+    _laps(canvas, wall, scale, "lap", wall.laps, (low, 2.0), moving)
+    films.draw_side_laps(canvas, wall, scale)
     if wall.movable:
         _moving(canvas, wall, scale, wall.movable)
 
 
 def _primer(canvas: Canvas, wall: Elevation, scale: Scale) -> None:
-    head, foot = scale.y(wall.height_mm), scale.y(-wall.field_lap_mm)
     for i, stretch in enumerate(wall.primer):
-        left, right = scale.x(stretch.from_mm), scale.x(stretch.to_mm)
-        data = f"M{left:.1f} {head:.1f}H{right:.1f}V{foot:.1f}H{left:.1f}Z"
+        ring = strip(wall, scale, stretch.from_mm, stretch.to_mm)
+        data = path(ring, closed=True)
+        left, head, right, foot = around(ring)
         shapes = f'<path d="{data}" fill="{canvas.hatch(stretch.age)}" stroke-width="{EDGE}"/>'
         name = stretch.label or _counted(canvas, "primer", i)
         part(canvas, f"primer-{i}", name, shapes, ((left, head), (right, foot)))
@@ -69,15 +60,22 @@ def _counted(canvas: Canvas, word: str, index: int) -> str:
 
 def _sheet(canvas: Canvas, wall: Elevation, scale: Scale, i: int, sheet: Stretch) -> None:
     """A flashing sheet: its outline from the field up to the top; the next one covers its edge."""
-    left, right = scale.x(sheet.from_mm), scale.x(sheet.to_mm)
-    head, foot = scale.y(wall.height_mm), scale.y(-wall.field_lap_mm)
-    data = f"M{left:.1f} {foot:.1f}V{head:.1f}H{right:.1f}V{foot:.1f}Z"
+    ring = strip(wall, scale, sheet.from_mm, sheet.to_mm)
+    data = path(ring, closed=True)
+    left, head, right, foot = around(ring)
     shapes = f'<path class="sheet" d="{data}" fill="{PAPER}" stroke-width="{EDGE}"/>'
     name = sheet.label or _counted(canvas, "sheet", i)
     part(canvas, f"sheet-{i}", name, shapes, ((left, head), (right, foot)))
     if sheet.label:
         middle = (left + right) / 2
         label_near(canvas, Label(sheet.label, size=SMALL), (middle, head, middle, head), near=24)
+
+
+def strip(wall: Elevation, scale: Scale, start: float, end: float) -> list[Point]:
+    """The outline of a stretch of sheet from the field up to the top, in user units."""
+    head, drop = scale.y(wall.height_mm), wall.field_lap_mm * scale.per_mm
+    foot = [(x, y + drop) for x, y in scale.all(wall.base(start, end))]
+    return [(scale.x(start), head), (scale.x(end), head), *reversed(foot)]
 
 
 def lap_corners(lap: Lap, scale: Scale, head: float, foot: float) -> list[Point]:
@@ -91,16 +89,35 @@ def lap_corners(lap: Lap, scale: Scale, head: float, foot: float) -> list[Point]
     ]
 
 
+def _corners(wall: Elevation, scale: Scale, word: str, lap: Lap) -> list[Point]:
+    """The corners of a lap of the flashing, or of the field, along the foot of the wall."""
+    low, high = lap.foot
+    if word == "lap":
+        head, drop = scale.y(wall.height_mm), wall.field_lap_mm * scale.per_mm
+        made = lap_corners(lap, scale, head, 0.0)
+        return [
+            *made[:2],
+            *[
+                (x, scale.y(wall.foot_at(mm)) + drop)
+                for (x, _), mm in zip(made[2:], (high, low), strict=True)
+            ],
+        ]
+    made = lap_corners(lap, scale, 0.0, scale.y(wall.bottom_mm))
+    tops = zip(made[:2], (lap.from_mm, lap.to_mm), strict=True)
+    return [*[(x, scale.y(wall.foot_at(mm))) for (x, _), mm in tops], *made[2:]]
+
+
 def _laps(
     canvas: Canvas,
+    wall: Elevation,
     scale: Scale,
     word: str,
     laps: Sequence[Lap],
-    band: tuple[float, float],
     pressed: tuple[float, float],
     moving: int | None = None,
 ) -> None:
-    """Lap bands between two heights, each a part pressed between two other heights."""
+    """Lap bands of the flashing or of the field, each a part pressed between two heights."""
+    band = (scale.y(wall.height_mm), scale.y(wall.bottom_mm))
     said, sign_y = canvas.request.say(word.replace("-", " ")), _sign_y(word, band)
     order = sorted(range(len(laps)), key=lambda i: laps[i].from_mm)
     middles = [scale.x((laps[i].from_mm + laps[i].to_mm) / 2) for i in order]
@@ -110,7 +127,7 @@ def _laps(
             continue
         name = lap.label or f"{said} {i + 1}"
         left, right = stretches[i]
-        corners = lap_corners(lap, scale, *band)
+        corners = _corners(wall, scale, word, lap)
         shapes = lap_shapes(canvas, lap, corners, sign_y)
         hit = ((left, pressed[0]), (right, pressed[1]))
         part(canvas, f"{word}-{i}", name, shapes, hit, crowded=True)
@@ -121,10 +138,10 @@ def _laps(
 
 def lap_shapes(canvas: Canvas, lap: Lap, corners: list[Point], sign_y: float) -> str:
     """A hatched band: the edge on top full, the covered edge dashed; its state as a round sign."""
-    (a, head), (b, _), (c, foot), (d, _) = corners
+    (a, a_y), (b, b_y), (c, c_y), (d, d_y) = corners
     on_top, hidden = (
-        f"{a:.1f} {head:.1f}L{d:.1f} {foot:.1f}",
-        f"{c:.1f} {foot:.1f}L{b:.1f} {head:.1f}",
+        f"{a:.1f} {a_y:.1f}L{d:.1f} {d_y:.1f}",
+        f"{c:.1f} {c_y:.1f}L{b:.1f} {b_y:.1f}",
     )
     fill = PAPER if lap.state == "open" else canvas.hatch("lap")
     shapes = (
@@ -163,12 +180,13 @@ def _lap_label(canvas: Canvas, lap: Lap, corners: list[Point], word: str) -> Non
 
 def _moving(canvas: Canvas, wall: Elevation, scale: Scale, moved: Moved) -> None:
     """The lap or the edge that can be moved along the wall, its grip above the wall."""
-    head, foot = scale.y(wall.height_mm), scale.y(-wall.field_lap_mm)
+    head = scale.y(wall.height_mm)
+    foot = scale.y(wall.foot_at(moved.edge_mm or 0.0) - wall.field_lap_mm)
     if moved.lap is not None:
         lap = wall.laps[moved.lap]
         start, ident = lap.from_mm, f"lap-{moved.lap}"
         own = lap.label or _counted(canvas, "lap", moved.lap)
-        corners = [(x - scale.x(start), y) for x, y in lap_corners(lap, scale, head, foot)]
+        corners = [(x - scale.x(start), y) for x, y in _corners(wall, scale, "lap", lap)]
         shapes = lap_shapes(canvas, lap, corners, _sign_y("lap", (head, foot))) + _frame(corners)
         middle = (lap.to_mm - lap.from_mm) / 2 * scale.per_mm
     else:
@@ -213,4 +231,4 @@ def draw_key(canvas: Canvas, wall: Elevation) -> None:
                 mark=f'<path d="M-11 0H11" stroke="{ACCENT}" stroke-width="1.6"/>',
             )
         )
-    legend(canvas, entries)
+    legend(canvas, [*entries, *site_entries(canvas, wall)])

@@ -3,8 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import NamedTuple
 
+from trainer.drawing.elevation_site_data import (
+    SITE_FIELDS,
+    Blemish,
+    Cut,
+    Face,
+    FilmLeft,
+    OpenEdge,
+    Patch,
+)
 from trainer.drawing.fields import (
     AGE,
     COORD,
@@ -20,6 +30,9 @@ from trainer.drawing.fields import (
     Value,
     Words,
 )
+from trainer.drawing.markers import MARKER, Marker
+from trainer.drawing.markup import Point
+from trainer.drawing.spots import SPOTS, Spot
 
 
 class Lap(NamedTuple):
@@ -145,6 +158,9 @@ FIELDS = (
         "when the dimension chains show",
         default="after",
     ),
+    *SITE_FIELDS,
+    MARKER,
+    SPOTS,
 )
 
 
@@ -165,11 +181,41 @@ class Elevation:
     movable: Moved | None
     detail_mm: float | None
     chain: str
+    blemishes: list[Blemish]
+    cuts: list[Cut]
+    patches: list[Patch]
+    faces: list[Face]
+    open_edge: list[OpenEdge]
+    foot: list[Point] | None
+    heights_at: list[float]
+    heights_measured: str
+    films: list[FilmLeft]
+    marker: Marker | None
+    spots: list[Spot]
 
     @property
     def depth_mm(self) -> float:
         """How much of the field is drawn."""
         return self.field_mm or 2 * max(self.field_lap_mm, self.chalk_mm or 0.0) + 200
+
+    @property
+    def bottom_mm(self) -> float:
+        """The lowest height drawn: the far edge of the field, folded down."""
+        return min(y for _, y in self.base(0.0, self.wall_mm)) - self.depth_mm
+
+    def foot_at(self, x: float) -> float:
+        """The height of the roof surface at ``x``; 0 where no foot line is given."""
+        if not self.foot:
+            return 0.0
+        for (a, low), (b, high) in pairwise(self.foot):
+            if x <= b:
+                return low + (high - low) * (x - a) / (b - a)
+        return self.foot[-1][1]
+
+    def base(self, start: float, end: float) -> list[Point]:
+        """The roof surface from ``start`` to ``end`` along the wall, with every bend between."""
+        bends = [(x, y) for x, y in self.foot or () if start < x < end]
+        return [(start, self.foot_at(start)), *bends, (end, self.foot_at(end))]
 
     def sheet_ends(self) -> list[Stretch]:
         """The sheets: those given, else from the left of one lap to the right of the next."""

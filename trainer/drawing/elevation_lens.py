@@ -42,6 +42,8 @@ def draw_detail(canvas: Canvas, wall: Elevation, scale: Scale) -> None:
 
 def looks_at(wall: Elevation, scale: Scale) -> float | None:
     """Where along the wall the detail looks, in millimetres; None when none is wanted."""
+    if wall.foot:
+        return None
     if wall.detail_mm is not None:
         return wall.detail_mm
     still = [lap for i, lap in enumerate(wall.laps) if not (wall.movable and wall.movable.lap == i)]

@@ -2,7 +2,8 @@
 
 Figure coordinates: millimetres, x along the sheet, y up; the origin is the family's choice (the
 corner calculator puts it at the bottom edge on the fold). Parts: "film-0"…, "area-0"…, "slit-0"…,
-"cut-0"…, "fold-0"…, "gusset", "marker". Fields, units and ranges: ``FIELDS``.
+"cut-0"…, "corner-cut-0"…, "fold-0"…, "gusset", "gusset-0"…, "spot-0"…, "marker". Fields, units
+and ranges: ``FIELDS``.
 """
 
 from __future__ import annotations
@@ -14,7 +15,7 @@ from trainer.drawing import flat_shapes as shapes
 from trainer.drawing.canvas import MARGIN, Canvas, Scale
 from trainer.drawing.dimensions import scale_bar
 from trainer.drawing.flat_data import FIELDS, Flat
-from trainer.drawing.markup import around
+from trainer.drawing.markup import Point, around
 from trainer.drawing.overlays import draw_overlays
 from trainer.errors import InputError
 
@@ -25,6 +26,7 @@ def draw(canvas: Canvas, checked: dict[str, Any]) -> None:
     for i, leg in enumerate(flat.legs):
         if leg.from_mm >= leg.to_mm:
             raise InputError(f"legs[{i}].to_mm", leg.to_mm, f"> from_mm ({leg.from_mm:g})")
+    _check_corners(flat)
     scale = _scale(canvas, flat)
     shapes.draw_sheet(canvas, flat, scale)
     notes.draw_notes(canvas, flat, scale)
@@ -33,12 +35,26 @@ def draw(canvas: Canvas, checked: dict[str, Any]) -> None:
     scale_bar(canvas, scale.per_mm, canvas.request.length)
 
 
+def _check_corners(flat: Flat) -> None:
+    for i, cut in enumerate(flat.corner_cuts):
+        if cut.at not in [tuple(point) for point in flat.outline]:
+            raise InputError(f"corner_cuts[{i}].at", list(cut.at), "a corner of the outline")
+
+
+def _extent(flat: Flat) -> list[Point]:
+    """Every point that must be seen."""
+    extent = [*flat.outline, *(flat.gusset or [])]
+    for gusset in flat.gussets:
+        extent += gusset.outline
+    return [*extent, *[spot.at for spot in flat.spots]]
+
+
 _TALLEST, _LEGS = 400.0, 92.0
 
 
 def _scale(canvas: Canvas, flat: Flat) -> Scale:
     """The sheet beside its legs' names; measured dimensions stand right of it."""
-    left, bottom, right, top = around([*flat.outline, *(flat.gusset or [])])
+    left, bottom, right, top = around(_extent(flat))
     if right <= left or top <= bottom:
         raise InputError("outline", [left, bottom, right, top], "an outline with an area")
     aside = _LEGS if flat.legs else 12.0

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from trainer.drawing.fields import (
+    AMOUNT,
     COORD,
     LINE,
     POINT,
@@ -18,7 +19,9 @@ from trainer.drawing.fields import (
     Value,
     Words,
 )
+from trainer.drawing.markers import MARKER, Marker
 from trainer.drawing.markup import Point
+from trainer.drawing.spots import SPOTS, Spot
 
 
 @dataclass(frozen=True)
@@ -50,13 +53,42 @@ class Region:
 
 
 @dataclass(frozen=True)
-class Marker:
-    """A point that may be moved, such as the end of a slit."""
+class Gusset:
+    """A gusset that might be laid over it."""
+
+    outline: list[Point]
+    label: str
+
+
+@dataclass(frozen=True)
+class CornerCut:
+    """A corner cut off at 45°; how long its legs are may be moved."""
 
     at: Point
+    leg_mm: float
+    towards: tuple[int, int]
     label: str
-    movable_x: Range | None
-    movable_y: Range | None
+    movable: Range | None
+
+    def ends(self) -> tuple[Point, Point]:
+        """Where the cut meets the two edges, along x and along y."""
+        x, y = self.at
+        return (x + self.towards[0] * self.leg_mm, y), (x, y + self.towards[1] * self.leg_mm)
+
+
+_WAYS = {
+    "bottom left": (1, 1),
+    "bottom right": (-1, 1),
+    "top left": (1, -1),
+    "top right": (-1, -1),
+}
+
+
+def corner_cut(
+    at: Point, leg_mm: float, corner: str, label: str, movable: Range | None
+) -> CornerCut:
+    """A cut by the name of the corner it takes off."""
+    return CornerCut(at, leg_mm, _WAYS[corner], label, movable)
 
 
 _LABEL = Field("label", Words(), "written beside it, already worded", default="")
@@ -85,6 +117,24 @@ FIELDS = (
         default=[],
     ),
     Field("cuts", Many(LINE, most=12), "cuts across, such as angled corners", default=[]),
+    Field(
+        "corner_cuts",
+        Many(
+            Value(
+                (
+                    Field("at", POINT, "the corner"),
+                    Field("leg_mm", AMOUNT, "how much of each edge is cut off"),
+                    Field("corner", Choice(tuple(_WAYS)), "which corner of a sheet it is"),
+                    _LABEL,
+                    Field("movable", RANGE, "range of the leg", optional=True),
+                ),
+                make=corner_cut,
+            ),
+            most=8,
+        ),
+        "corners cut off at 45°",
+        default=[],
+    ),
     Field(
         "legs",
         Many(
@@ -143,19 +193,13 @@ FIELDS = (
     ),
     Field("gusset", SHAPE, "outline of the gusset that is laid over it", optional=True),
     Field(
-        "marker",
-        Value(
-            (
-                Field("at", POINT, "where it stands"),
-                _LABEL,
-                Field("movable_x", RANGE, "range along x", optional=True),
-                Field("movable_y", RANGE, "range along y", optional=True),
-            ),
-            make=Marker,
-        ),
-        "a point that may be moved",
-        optional=True,
+        "gussets",
+        Many(Value((_OUTLINE, _LABEL), make=Gusset), most=6),
+        "gussets of which one is to be chosen",
+        default=[],
     ),
+    MARKER,
+    SPOTS,
     Field(
         "dimensions",
         Many(Value(_SEGMENT, make=Segment, renamed=_RENAMED), most=12),
@@ -177,6 +221,9 @@ class Flat:
     legs_measured: str
     films: list[Region]
     areas: list[Region]
+    corner_cuts: list[CornerCut]
     gusset: list[Point] | None
+    gussets: list[Gusset]
     marker: Marker | None
+    spots: list[Spot]
     dimensions: list[Segment]

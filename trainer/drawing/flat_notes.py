@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from trainer.drawing.canvas import THIN, Canvas, Scale
 from trainer.drawing.dimensions import dimension, tick
-from trainer.drawing.flat_data import Flat, Leg, Marker, Region
+from trainer.drawing.flat_corners import name_corner
+from trainer.drawing.flat_data import Flat, Leg, Region
 from trainer.drawing.flat_shapes import FILMS, STYLES
-from trainer.drawing.interaction import Axis, Movable, movable, part
 from trainer.drawing.labels import Label, label_near, leader, patch, write
 from trainer.drawing.legend import Entry, legend
 from trainer.drawing.lettering import SMALL
-from trainer.drawing.markup import Box, along, around, centre, distance
-from trainer.drawing.palette import ACCENT
+from trainer.drawing.markers import draw_marker
+from trainer.drawing.markup import Box, along, around, centre, distance, path
 from trainer.drawing.placing import spread
+from trainer.drawing.spots import LETTERS, Lettered, draw_lettered, draw_spots
 
 _SAMPLES = {word: f'<path d="M-11 0H11" {style}/>' for word, style in STYLES.items()}
 
@@ -26,7 +28,13 @@ def draw_notes(canvas: Canvas, flat: Flat, scale: Scale) -> None:
         canvas.placer.avoid_line(a, b)
     _legs(canvas, flat, scale)
     if flat.marker:
-        _marker(canvas, scale, flat.marker)
+        _, top, _, bottom = around(ring)
+        spoken = flat.marker.label or canvas.request.say("end of the slit")
+        draw_marker(canvas, scale, replace(flat.marker, label=spoken), (top, bottom))
+    for i, cut in enumerate(flat.corner_cuts):
+        name_corner(canvas, scale, i, cut)
+    _gussets(canvas, flat, scale)
+    draw_spots(canvas, flat.spots, scale.at)
     for line in (*flat.folds, *flat.slits):
         if line.label:
             x, y = scale.at(along(line.start, line.end, 0.5))
@@ -39,6 +47,21 @@ def draw_notes(canvas: Canvas, flat: Flat, scale: Scale) -> None:
     for region in (*flat.areas, *flat.films):
         if region.label:
             _name_region(canvas, scale, region)
+
+
+def _gussets(canvas: Canvas, flat: Flat, scale: Scale) -> None:
+    """Gussets to choose from, each with its letter in a ring at its highest corner."""
+    lettered = []
+    for i, gusset in enumerate(flat.gussets):
+        ring = scale.all(gusset.outline)
+        letter = gusset.label or LETTERS[i]
+        own = f"{canvas.request.say('gusset')} {letter}"
+        shapes = f'<path d="{path(ring, closed=True)}" {STYLES["gusset"]}/>'
+        box = around(ring)
+        canvas.reach(box[1] - 4, box[3] + 4)
+        top = min(ring, key=lambda point: (point[1], point[0]))
+        lettered.append(Lettered(f"gusset-{i}", own, letter, top, shapes))
+    draw_lettered(canvas, lettered)
 
 
 def _name_region(canvas: Canvas, scale: Scale, region: Region) -> None:
@@ -110,27 +133,6 @@ def _ladder(canvas: Canvas, x: float, stops: Sequence[float]) -> None:
     canvas.placer.take((x - 4, stops[0] - 4, x + 4, stops[-1] + 4))
 
 
-def _marker(canvas: Canvas, scale: Scale, marker: Marker) -> None:
-    x, y = scale.at(marker.at)
-    name = marker.label or canvas.request.say("end of the slit")
-    drawn = f'<path d="M-7 0H7M0 -7V7" stroke="{ACCENT}" stroke-width="2.4"/>'
-    axes = []
-    if marker.movable_x:
-        axes.append(Axis("x", scale.zero_x, 1 / scale.per_mm, marker.at[0], marker.movable_x))
-    if marker.movable_y:
-        axes.append(Axis("y", scale.zero_y, -1 / scale.per_mm, marker.at[1], marker.movable_y))
-    canvas.placer.take((x - 8, y - 8, x + 8, y + 8))
-    if axes:
-        upright = axes[0].letter == "y" and len(axes) == 1
-        grip = (34.0, 0.0) if upright else (0.0, 34.0)
-        link = f'<path d="M0 0L{grip[0]:.1f} {grip[1]:.1f}" stroke="{ACCENT}" stroke-width="1.2"/>'
-        movable(canvas, Movable("marker", name, axes, drawn, grip, x if upright else y, link))
-        canvas.placer.take((x + grip[0] - 16, y + grip[1] - 16, x + grip[0] + 16, y + grip[1] + 16))
-    else:
-        shapes = f'<g transform="translate({x:.1f} {y:.1f})">{drawn}</g>'
-        part(canvas, "marker", name, shapes, ((x, y),), layer="lines")
-
-
 def draw_key(canvas: Canvas, flat: Flat) -> None:
     """The key: lines, films and regions that occur."""
     say = canvas.request.say
@@ -138,13 +140,13 @@ def draw_key(canvas: Canvas, flat: Flat) -> None:
         "fold": flat.folds,
         "slit": flat.slits,
         "over-cut": any(slit.overcut_mm for slit in flat.slits),
-        "cut": flat.cuts,
+        "cut": flat.cuts or flat.corner_cuts,
     }
     entries = [Entry(say(word), mark=_SAMPLES[word]) for word, occurs in used.items() if occurs]
     films = {film.look for film in flat.films}
     entries += [Entry(say(word), hatch) for look, (hatch, word) in FILMS.items() if look in films]
     looks = {area.look for area in flat.areas}
     entries += [Entry(say(look), look) for look in ("double", "bare") if look in looks]
-    if flat.gusset:
+    if flat.gusset or flat.gussets:
         entries.append(Entry(say("gusset"), mark=_SAMPLES["gusset"]))
     legend(canvas, entries)

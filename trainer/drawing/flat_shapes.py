@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from trainer.drawing.canvas import CUT, EDGE, Canvas, Scale
+from trainer.drawing.flat_corners import CUT_STYLE, draw_corners
 from trainer.drawing.flat_data import Flat, Region, Segment
 from trainer.drawing.interaction import part
 from trainer.drawing.markup import Point, around, direction, path
@@ -19,7 +20,7 @@ STYLES = {
     "fold": f'stroke-width="{EDGE}" stroke-dasharray="12 3 3 3"',
     "slit": 'stroke-width="3"',
     "over-cut": f'stroke="{BAD}" stroke-width="3"',
-    "cut": 'stroke-width="2.4" stroke-dasharray="7 3"',
+    "cut": CUT_STYLE,
     "gusset": f'stroke="{ACCENT}" stroke-width="1.8" stroke-dasharray="9 4"',
 }
 """How each kind of line looks."""
@@ -44,6 +45,7 @@ def draw_sheet(canvas: Canvas, flat: Flat, scale: Scale) -> None:
         _slit(canvas, scale, i, slit)
     for i, cut in enumerate(flat.cuts):
         _polyline(canvas, "cut", f"cut-{i}", f"{say('cut')} {i + 1}", scale.all(cut))
+    draw_corners(canvas, flat, scale)
     if flat.gusset:
         around_it = scale.all([*flat.gusset, flat.gusset[0]])
         _polyline(canvas, "gusset", "gusset", say("gusset"), around_it)

@@ -59,6 +59,39 @@ _TILES: Mapping[str, Tile] = {
     "double": Tile(7, 7, "M0 0L7 7M7 0L0 7", "", INK, 0.8),
     "bare": Tile(8, 8, "", "M2 2h.1M6 6h.1", BAD, 1.2),
     "field": Tile(16, 16, "", "M3 4h.1M11 2h.1M7 9h.1M14 11h.1M4 14h.1", HATCH, 0.8),
+    "mineral-board": Tile(14, 8, "M1 2h5M8 6h5", "M10 2h.1M3 6h.1"),
+    "felt": Tile(12, 5, "M0 1.5H9M-3 4H6M9 4H12", "", INK, 1.3),
+    "steel-cut": Tile(4, 4, "M-1 1L1 -1M-1 5L5 -1M3 5L5 3", "", INK, 1.1),
+    "ballast": Tile(
+        20,
+        16,
+        "M2 5a3.5 3 0 1 1 7 0a3.5 3 0 1 1 -7 0M11 4a4 3 0 1 1 8 0a4 3 0 1 1 -8 0"
+        "M6 12a4.5 3 0 1 1 9 0a4.5 3 0 1 1 -9 0M-3.5 12a3.5 3 0 1 1 7 0a3.5 3 0 1 1 -7 0"
+        "M16.5 12a3.5 3 0 1 1 7 0a3.5 3 0 1 1 -7 0",
+    ),
+    "air": Tile(12, 12, "", "M3 3h.1M9 9h.1", ACCENT, 0.9),
+    "earth": Tile(16, 12, "M1 11L6 1M5 11L10 1M9 11L14 1", "", HATCH, 1.0),
+    # on the roof, seen from above
+    "glass": Tile(20, 20, "M3 12L10 5M5 15L15 5"),
+    "casing": Tile(8, 8, "M0 4H8"),
+    "boards": Tile(18, 12, "M0 0H18M0 6H18M5 0V6M14 6V12"),
+    "rolls": Tile(14, 14, "M7 1.5A5.5 5.5 0 0 1 7 12.5A5.5 5.5 0 0 1 7 1.5M7 5.5v3"),
+    "steps": Tile(8, 8, "M4 0V8"),
+    "plate": Tile(5, 5, "M0 0L5 5M5 0L0 5", "", INK, 0.7),
+    "depth": Tile(5, 5, "M-1 1L1 -1M-1 6L6 -1M4 6L6 4", "", INK, 1.2),
+    "ply-2": Tile(12, 12, "", "M3 3h.1M9 9h.1", INK, 0.9),
+    # what people do in a day
+    "eat": Tile(12, 12, "M3 6A3 3 0 0 1 9 6A3 3 0 0 1 3 6M6 5.9h.1", "", INK, 0.8),
+    "cold": Tile(13, 13, "M6.5 2V11M2.6 4.2L10.4 8.8M2.6 8.8L10.4 4.2", "", HATCH, 0.9),
+    "warm": Tile(9, 16, "M4.5 0c-4 2.7 -4 5.3 0 8s4 5.3 0 8", "", INK, 0.9),
+    "seal": Tile(10, 6, "M0 3H10", "", INK, 2.2),
+    "flames": Tile(
+        12, 14, "M6 2C9 5 10 7 10 9A4 4 0 0 1 2 9C2 7 4 6 4 4C5 5 6 4 6 2", "", BAD, 0.9
+    ),
+    # on the wall
+    "shade": Tile(9, 9, "M-2 7L2 11M-1 -1L10 10M7 -2L11 2", "", HATCH, 0.7),
+    "hollow": Tile(9, 9, "M3 4.5A1.5 1.5 0 0 1 6 4.5A1.5 1.5 0 0 1 3 4.5", "", INK, 0.8),
+    "ply-3": Tile(10, 10, "M-1 1L1 -1M-1 11L11 -1M9 11L11 9"),
 }
 NAMES = tuple(_TILES)
 

@@ -19,7 +19,7 @@ TARGET = 44.0
 """The least size of a thing to press: 44 CSS px, the target size of WCAG 2.2, criterion 2.5.5."""
 
 _UNSEEN = 'fill="#000" fill-opacity="0" pointer-events="all"'
-_RINGS = {
+RINGS = {
     "chosen": f'stroke="{ACCENT}" stroke-width="2.5"',
     "right": f'stroke="{GOOD}" stroke-width="2.5"',
     "wrong": f'stroke="{BAD}" stroke-width="2.5" stroke-dasharray="7 3"',
@@ -77,7 +77,7 @@ def roomy(box: Box, least: float = TARGET) -> Box:
 
 
 def _ring(boxes: Sequence[Box], state: str) -> str:
-    stroke = _RINGS.get(state, 'stroke="none"')
+    stroke = RINGS.get(state, 'stroke="none"')
     data = "".join([rect_path(box) for box in boxes])
     return f'<path class="hit" d="{data}" {_UNSEEN} {stroke}/>'
 

@@ -87,6 +87,20 @@ def label_near(
     return box
 
 
+def label_in(canvas: Canvas, label: Label, box: Box) -> bool:
+    """Write ``label`` in the middle of ``box`` on a clear patch; False where it has no room."""
+    wide, high = label.extent()
+    if wide + 6 > box[2] - box[0] or high + 4 > box[3] - box[1]:
+        return False
+    left, top = (box[0] + box[2] - wide) / 2, (box[1] + box[3] - high) / 2
+    place = (left, top, left + wide, top + high)
+    if not canvas.placer.free(place, lines_too=False):
+        return False
+    canvas.lines.append(patch(grown(place, 2)))
+    write(canvas, label, place)
+    return True
+
+
 def leader(canvas: Canvas, box: Box, target: Point, ends: bool = True) -> None:
     """A thin line from the edge of ``box`` to ``target``, ending in a dot on what is meant."""
     canvas.line([leader_start(box, target), target], THIN)

@@ -32,9 +32,11 @@ _NEEDS: Mapping[str, tuple[str, ...]] = {
     "circle": ("at", "radius_mm"),
     "water": ("path",),
     "fire": ("path",),
+    "way": ("path",),
     "ghost": (),
     "note": ("at", "text"),
 }
+OVERLAY_TYPES = tuple(_NEEDS)
 OVERLAY_FIELDS = (
     Field("type", Choice(tuple(_NEEDS)), "what is drawn"),
     Field("from", POINT, "dimension: where it begins", optional=True),
@@ -44,7 +46,7 @@ OVERLAY_FIELDS = (
     Field("ok", Flag(), "right (tick) or wrong (cross); neither when absent", optional=True),
     Field("radius_mm", SIZE, "circle: its radius", default=0.0),
     Field("offset_mm", COORD, "dimension: drawn so far to the left of from → to", default=0.0),
-    Field("path", LINE, "water, fire: the way it takes", default=()),
+    Field("path", LINE, "water, fire: the way it takes; way: where one walks", default=()),
     Field("outline", LINE, "ghost: the line or outline where it should be", default=()),
 )
 

@@ -2,24 +2,31 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from itertools import pairwise
+from collections.abc import Callable, Sequence
+from itertools import islice, pairwise
 
 from trainer.drawing.canvas import Canvas
 from trainer.drawing.dimensions import dimension
 from trainer.drawing.fields import Overlay
-from trainer.drawing.labels import Label, label_near
-from trainer.drawing.markup import Point, around, direction, path
+from trainer.drawing.labels import Label, label_near, write
+from trainer.drawing.markup import Point, along, around, direction, distance, path
 from trainer.drawing.palette import ACCENT, BAD, GOOD, PAPER
+from trainer.drawing.placing import beside
 from trainer.drawing.symbols import symbol, symbol_box
 
 Place = Callable[[Point], Point]
 """From figure coordinates to user units."""
 
 
-def draw_overlays(canvas: Canvas, place: Place, per_mm: float) -> None:
-    """Every overlay of the figure, lines first, so that labels keep off all of them."""
-    overlays = canvas.request.after or []
+def draw_overlays(
+    canvas: Canvas, place: Place, per_mm: float, overlays: Sequence[Overlay] | None = None
+) -> None:
+    """Overlays, every one of the figure's where none are named.
+
+    Lines first, so that labels keep off all of them.
+    """
+    if overlays is None:
+        overlays = canvas.request.after or []
     for overlay in sorted(overlays, key=lambda o: _ORDER[o.type]):
         _DRAW[overlay.type](canvas, overlay, place, per_mm)
 
@@ -80,6 +87,59 @@ def _fire(canvas: Canvas, overlay: Overlay, place: Place, per_mm: float) -> None
     _way(canvas, overlay, place, "flame", BAD)
 
 
+def _walk(canvas: Canvas, overlay: Overlay, place: Place, per_mm: float) -> None:
+    points = [place(point) for point in overlay.path]
+    ink = _label(overlay).tone
+    head = arrow_head(points[-2], points[-1], ink)
+    canvas.lines.append(f'<g class="way way-walk">{walked(points, ink)}{head}</g>')
+    box = around(points)
+    canvas.reach(box[1] - 5, box[3] + 5)
+    for a, b in pairwise(points):
+        canvas.placer.avoid_line(a, b, 5)
+    label_along(canvas, _label(overlay), points)
+
+
+def label_along(canvas: Canvas, label: Label, points: Sequence[Point]) -> None:
+    """Write ``label`` beside a line: at its longest leg, or at another where that has no room."""
+    if not label.text:
+        return
+    wide, high = label.extent()
+    legs = sorted(pairwise(points), key=lambda leg: -distance(*leg))
+    middles = [along(a, b, share) for share in (0.5, 0.3, 0.7) for a, b in legs]
+    anchors = [(x - 5, y - 5, x + 5, y + 5) for x, y in middles]
+    for lines_too in (True, False):
+        for anchor in anchors:
+            for x, y in islice(beside(anchor, wide, high), 8):
+                box = (x, y, x + wide, y + high)
+                if canvas.placer.free(box, lines_too):
+                    write(canvas, label, box)
+                    return
+    label_near(canvas, label, anchors[0], middles[0], near=16)
+
+
+_STEP = 17.0
+"""How far foot ticks stand apart on a way that is walked, in user units."""
+
+
+def walked(points: Sequence[Point], ink: str) -> str:
+    """A dashed line with a foot tick, left and right by turns, at every step."""
+    feet, side, rest = "", 1.0, _STEP / 2
+    for a, b in pairwise(points):
+        dx, dy = direction(a, b)
+        far = distance(a, b)
+        while rest < far:
+            x, y = a[0] + dx * rest - dy * 4 * side, a[1] + dy * rest + dx * 4 * side
+            feet += f"M{x - dx * 2:.1f} {y - dy * 2:.1f}L{x + dx * 2:.1f} {y + dy * 2:.1f}"
+            rest, side = rest + _STEP, -side
+        rest -= far
+    line = path(points)
+    return (
+        f'<path d="{line}" stroke="{PAPER}" stroke-width="5" stroke-opacity=".7"/>'
+        f'<path d="{line}" stroke="{ink}" stroke-width="1.6" stroke-dasharray="8 4"/>'
+        f'<path d="{feet}" stroke="{ink}" stroke-width="2.8" stroke-linecap="round"/>'
+    )
+
+
 def _ghost(canvas: Canvas, overlay: Overlay, place: Place, per_mm: float) -> None:
     points = [place(point) for point in overlay.outline]
     style = f'stroke="{GOOD}" stroke-width="2" stroke-dasharray="5 3"'
@@ -120,9 +180,11 @@ _DRAW = {
     "circle": _circle,
     "water": _water,
     "fire": _fire,
+    "way": _walk,
     "ghost": _ghost,
     "note": _note,
 }
 _ORDER = {
-    kind: i for i, kind in enumerate(("circle", "ghost", "water", "fire", "dimension", "note"))
+    kind: i
+    for i, kind in enumerate(("circle", "ghost", "water", "fire", "way", "dimension", "note"))
 }

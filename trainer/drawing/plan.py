@@ -1,48 +1,46 @@
 """Roof plan: parapets, what is still open, what stands about, where the flame is.
 
 Figure coordinates: millimetres, x to the right, y up the page. Parts: "wall-0"…, "item-0"…,
-"primer-0"…, and things by kind: "cylinder-0", "person-0", "torch-0"… Fields, units and ranges:
-``FIELDS``. Sizes of symbols are not to scale; their places are.
+"primer-0"…, "laid-0"…, "obstacle-0"…, "way-0"…, "spot-0"…, "opening-0"…, "combustible-0"…, and
+things by kind: "cylinder-0", "person-0", "torch-0"… Fields, units and ranges: ``FIELDS``. Sizes of
+symbols are not to scale; their places are.
 """
 
 from __future__ import annotations
 
 from typing import Any
 
+from trainer.drawing import plan_objects as objects
+from trainer.drawing import plan_sheets as sheets
 from trainer.drawing import plan_things as things
 from trainer.drawing import plan_walls as walls
+from trainer.drawing import plan_ways as ways
 from trainer.drawing.canvas import MARGIN, Canvas, Scale
 from trainer.drawing.dimensions import scale_bar
 from trainer.drawing.markup import Point, around
 from trainer.drawing.overlays import draw_overlays
+from trainer.drawing.plan_checks import check, places
 from trainer.drawing.plan_data import FIELDS, Plan, Thing
-from trainer.errors import InputError
 
 
 def draw(canvas: Canvas, checked: dict[str, Any]) -> None:
     """Draw the plan described by the checked fields. Raises InputError on bad geometry."""
     plan = Plan(**checked)
-    _check(plan)
+    check(plan)
     scale = _scale(canvas, plan)
+    sheets.draw_laid(canvas, plan, scale)
+    objects.draw_obstacles(canvas, plan, scale)
+    ways.draw_ways(canvas, plan, scale)
     walls.draw_walls(canvas, plan, scale)
     things.draw_things(canvas, plan, scale)
+    objects.name_obstacles(canvas, plan, scale)
+    sheets.name_laid(canvas, plan, scale)
+    ways.name_ways(canvas, plan, scale)
+    if plan.wind:
+        ways.draw_wind(canvas, plan.wind, scale)
     draw_overlays(canvas, scale.at, scale.per_mm)
     things.draw_key(canvas, plan)
     scale_bar(canvas, scale.per_mm, canvas.request.length)
-
-
-def _check(plan: Plan) -> None:
-    for i, item in enumerate(plan.items):
-        ends = (item.start is None) + (item.end is None)
-        if ends != (0 if item.at is None else 2):
-            raise InputError(f"items[{i}]", "at, from, to", "either at, or from and to")
-    if plan.extent:
-        (left, bottom), (right, top) = plan.extent
-        if left >= right or bottom >= top:
-            raise InputError("extent", plan.extent, "left < right and bottom < top")
-    drawn = (plan.walls, plan.items, plan.primer, plan.things, plan.edges, plan.guardrails)
-    if not any(drawn):
-        raise InputError("walls", [], "at least one wall, item, thing or edge to draw")
 
 
 _TALLEST = 440.0
@@ -70,6 +68,8 @@ def _extent(plan: Plan) -> tuple[float, float, float, float]:
         points += line
     for thing in plan.things:
         points += _reached(thing)
+    for _, place in places(plan):
+        points.append(place)
     left, bottom, right, top = around(points)
     pad = 0.04 * max(right - left, top - bottom, 500.0)
     return left - pad, bottom - pad, right + pad, top + pad

@@ -18,9 +18,20 @@ from trainer.drawing.fields import (
     Pair,
     Range,
     Value,
-    Words,
 )
 from trainer.drawing.markup import Point
+from trainer.drawing.plan_site_data import (
+    LABEL,
+    RENAMED,
+    SITE_FIELDS,
+    Combustible,
+    Hole,
+    Laid,
+    Obstacle,
+    Way,
+    Wind,
+)
+from trainer.drawing.spots import Spot
 
 THINGS = (
     "torch",
@@ -33,6 +44,7 @@ THINGS = (
     "vent",
     "bucket",
 )
+HOLDS = ("torch", "extinguisher", "sheet", "watch", "nothing")
 
 
 @dataclass(frozen=True)
@@ -76,13 +88,13 @@ class Thing:
     at: Point
     label: str
     towards: Point | None
+    bent_to: Point | None
+    holds: str | None
     movable_x: Range | None
     movable_y: Range | None
 
 
-_LABEL = Field("label", Words(), "written beside it, already worded", default="")
 _SEGMENT = (Field("from", POINT, "one end"), Field("to", POINT, "other end"))
-_RENAMED = {"from": "start", "to": "end"}
 FIELDS = (
     Field(
         "walls",
@@ -98,7 +110,7 @@ FIELDS = (
                         "made of",
                         default="masonry",
                     ),
-                    _LABEL,
+                    LABEL,
                 ),
                 make=Wall,
             ),
@@ -116,10 +128,10 @@ FIELDS = (
                     Field("from", POINT, "one end of a lap or a slit", optional=True),
                     Field("to", POINT, "other end", optional=True),
                     Field("state", STATE, "how far it is", default="open"),
-                    _LABEL,
+                    LABEL,
                 ),
                 make=Item,
-                renamed=_RENAMED,
+                renamed=RENAMED,
             ),
             most=40,
         ),
@@ -134,10 +146,10 @@ FIELDS = (
                     *_SEGMENT,
                     Field("age", AGE, "how it looks"),
                     Field("width_mm", THICKNESS, "width of the strip", default=150.0),
-                    _LABEL,
+                    LABEL,
                 ),
                 make=Primed,
-                renamed=_RENAMED,
+                renamed=RENAMED,
             ),
             most=20,
         ),
@@ -151,8 +163,12 @@ FIELDS = (
                 (
                     Field("kind", Choice(THINGS), "what it is"),
                     Field("at", POINT, "where it stands; of a torch the flame tip"),
-                    _LABEL,
+                    LABEL,
                     Field("towards", POINT, "torch: what it burns towards", optional=True),
+                    Field(
+                        "bent_to", POINT, "torch: where wind bends the flame tip to", optional=True
+                    ),
+                    Field("holds", Choice(HOLDS), "person: has in hand, or does", optional=True),
                     Field("movable_x", RANGE, "range along x", optional=True),
                     Field("movable_y", RANGE, "range along y", optional=True),
                 ),
@@ -166,6 +182,7 @@ FIELDS = (
     Field("edges", Many(LINE, most=12), "roof edges without parapet", default=[]),
     Field("guardrails", Many(LINE, most=12), "guardrails", default=[]),
     Field("grid_mm", SIZE, "spacing of a faint grid", optional=True),
+    *SITE_FIELDS,
     Field(
         "extent", Pair(POINT, what="[[left, bottom], [right, top]]"), "what is shown", optional=True
     ),
@@ -183,4 +200,11 @@ class Plan:
     edges: list[list[Point]]
     guardrails: list[list[Point]]
     grid_mm: float | None
+    obstacles: list[Obstacle]
+    ways: list[Way]
+    laid: list[Laid]
+    spots: list[Spot]
+    openings: list[Hole]
+    combustibles: list[Combustible]
+    wind: Wind | None
     extent: tuple[Point, Point] | None

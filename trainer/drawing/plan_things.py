@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from trainer.drawing.canvas import EDGE, Canvas, Scale
-from trainer.drawing.elevation_bands import STATE_SIGNS
+from trainer.drawing.elevation_signs import STATE_SIGNS
 from trainer.drawing.interaction import TARGET, Axis, Movable, movable, part, part_name, roomy
 from trainer.drawing.labels import Label, label_near
 from trainer.drawing.legend import Entry, legend
@@ -13,8 +13,12 @@ from trainer.drawing.lettering import SMALL
 from trainer.drawing.markup import Box, Point, along, around, direction, grown, path
 from trainer.drawing.palette import INK, PAPER
 from trainer.drawing.plan_data import Item, Plan, Primed, Thing
+from trainer.drawing.plan_objects import draw_combustibles, draw_openings, object_entries
+from trainer.drawing.plan_people import HAND, hand_entries, looks
+from trainer.drawing.plan_sheets import sheet_entries
 from trainer.drawing.plan_walls import EDGE_STYLE, guardrail
-from trainer.drawing.symbols import TORCH_LENGTH, symbol, symbol_box, torch, torch_box
+from trainer.drawing.spots import draw_spots
+from trainer.drawing.symbols import TORCH_LENGTH, symbol_box, torch_box
 
 _SIGN = 6.5
 
@@ -24,6 +28,8 @@ def draw_things(canvas: Canvas, plan: Plan, scale: Scale) -> None:
     for i, strip in enumerate(plan.primer):
         _primer(canvas, scale, i, strip)
     waiting = _items(canvas, plan, scale) + _things(canvas, plan, scale)
+    waiting += draw_openings(canvas, plan, scale) + draw_combustibles(canvas, plan, scale)
+    draw_spots(canvas, plan.spots, scale.at)
     for text, box in waiting:
         label_near(canvas, Label(text, room=130), box)
 
@@ -130,25 +136,36 @@ def _thing(canvas: Canvas, scale: Scale, thing: Thing, ident: str, name: str) ->
     at = scale.at(thing.at)
     heading = direction(at, scale.at(thing.towards)) if thing.towards else (1.0, 0.0)
     is_torch = thing.kind == "torch"
-    box = torch_box(at, heading) if is_torch else symbol_box(at)
+    box = _box(thing, at, heading, scale)
     canvas.placer.take(grown(box, -3))
     canvas.reach(box[1] - 6, box[3] + 6)
     axes = _axes(thing, scale)
     if axes:
         origin = (0.0, 0.0)
-        shapes = torch(origin, heading) if is_torch else symbol(thing.kind, origin)
+        shapes = looks(thing, origin, heading, scale)
         grip = (-heading[0] * TORCH_LENGTH, -heading[1] * TORCH_LENGTH) if is_torch else (0.0, 30.0)
         still = at[1] if axes[0].letter == "x" else at[0]
         movable(canvas, Movable(ident, name, axes, shapes, grip, still))
         x, y = at[0] + grip[0], at[1] + grip[1]
         canvas.placer.take((x - 16, y - 16, x + 16, y + 16))
     else:
-        shapes = torch(at, heading) if is_torch else symbol(thing.kind, at) + _spot(at)
+        shapes = looks(thing, at, heading, scale) + ("" if is_torch else _spot(at))
         part(canvas, ident, name, shapes, (box[:2], box[2:]), layer="lines")
         if ident in canvas.request.states:
             box = roomy(box)
             canvas.placer.take(box)
     return box
+
+
+def _box(thing: Thing, at: Point, heading: Point, scale: Scale) -> Box:
+    if thing.kind != "torch":
+        left, top, right, bottom = symbol_box(at)
+        return (left, top, right + (HAND if thing.holds else 0.0), bottom)
+    left, top, right, bottom = torch_box(at, heading)
+    if thing.bent_to:
+        x, y = scale.at(thing.bent_to)
+        return (min(left, x - 4), min(top, y - 4), max(right, x + 4), max(bottom, y + 4))
+    return (left, top, right, bottom)
 
 
 def _axes(thing: Thing, scale: Scale) -> list[Axis]:
@@ -176,6 +193,8 @@ def draw_key(canvas: Canvas, plan: Plan) -> None:
     entries += [
         Entry(say(f"primer, {age}"), hatch=age) for age in ("wet", "dry", "dead") if age in ages
     ]
+    entries += sheet_entries(canvas, plan) + object_entries(canvas, plan)
+    entries += hand_entries(canvas, plan)
     if plan.edges:
         entries.append(
             Entry(say("roof edge"), mark=f'<path d="M-11 0H11" stroke-width="2"{EDGE_STYLE}/>')

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from trainer.drawing import elevation, flat, plan, section, timeline, way_in
+from trainer.drawing import elevation, flat, lap_section, plan, section, timeline, way_in
 from trainer.drawing.canvas import Canvas
 from trainer.drawing.fields import COMMON, Field, Figure, Request
 from trainer.errors import InputError, MissingField
@@ -25,6 +25,7 @@ KINDS: Mapping[str, KindOfFigure] = {
     "wall-elevation": KindOfFigure(elevation.FIELDS, elevation.draw),
     "roof-plan": KindOfFigure(plan.FIELDS, plan.draw),
     "flat-pattern": KindOfFigure(flat.FIELDS, flat.draw),
+    "lap-section": KindOfFigure(lap_section.FIELDS, lap_section.draw),
     "timeline": KindOfFigure(timeline.FIELDS, timeline.draw),
     "way-in": KindOfFigure(way_in.FIELDS, way_in.draw),
 }

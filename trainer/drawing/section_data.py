@@ -2,23 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from trainer.drawing.fields import (
-    COORD,
-    POINT,
-    RANGE,
-    REACH,
-    THICKNESS,
-    Choice,
-    Field,
-    Many,
-    Number,
     Range,
-    Value,
 )
-
-DIMENSIONS = ("height", "width", "cant", "field_lap", "outer_drop", "chalk")
+from trainer.drawing.section_work_data import (
+    Added,
+    Bridge,
+    Detail,
+    Face,
+    Finish,
+    Guardrail,
+    WallLayer,
+)
 
 
 @dataclass(frozen=True)
@@ -54,7 +52,7 @@ class Flashing:
     up_mm: float | None
     top_mm: float | None
     outer_drop_mm: float
-    bridging_mm: float
+    foot: str = "new"
 
 
 @dataclass(frozen=True)
@@ -75,135 +73,6 @@ class Flame:
     movable_y: Range | None
 
 
-_LAYER = Field("thickness_mm", THICKNESS, "how thick")
-FIELDS = (
-    Field(
-        "height_mm",
-        Number("mm", low=20, high=3000),
-        "roof surface to top of parapet, nailer included",
-    ),
-    Field(
-        "width_mm", Number("mm", low=40, high=1500), "top of parapet, foam and cladding included"
-    ),
-    Field("roof_mm", Number("mm", low=50, high=5000), "roof shown left of the wall", optional=True),
-    Field(
-        "deck",
-        Value(
-            (Field("material", Choice(("concrete", "steel", "timber")), "made of"), _LAYER),
-            make=Layer,
-        ),
-        "what carries the roof",
-    ),
-    Field(
-        "insulation",
-        Value((Field("material", Choice(("mineral wool", "foam")), "made of"), _LAYER), make=Layer),
-        "on the deck",
-        optional=True,
-    ),
-    Field("core", Choice(("masonry", "concrete", "timber framing")), "what the parapet is made of"),
-    Field("field_sheets", Number(low=0, high=2, whole=True), "plies of the field", default=1),
-    Field("field_upturn_mm", REACH, "field sheet turned up the wall", default=0.0),
-    Field(
-        "cant",
-        Value(
-            (
-                Field("leg_mm", THICKNESS, "leg of the 45° cant"),
-                Field("material", Choice(("mineral", "wood fibre", "timber", "foam")), "made of"),
-            ),
-            make=Cant,
-        ),
-        "in the angle",
-        optional=True,
-    ),
-    Field("nailer_mm", THICKNESS, "height of a timber nailer on the top", optional=True),
-    Field(
-        "void",
-        Value((Field("from_mm", COORD, "foot"), Field("to_mm", COORD, "head")), make=Opening),
-        "hollow in the core, by heights above the roof surface",
-        optional=True,
-    ),
-    Field(
-        "vent",
-        Value((Field("from_mm", COORD, "foot"), Field("to_mm", COORD, "head")), make=Opening),
-        "opening right through the wall, by heights above the roof surface",
-        optional=True,
-    ),
-    Field(
-        "foam",
-        Value(
-            (
-                _LAYER,
-                Field("side", Choice(("outside", "inside")), "of the core", default="outside"),
-            ),
-            make=Layer,
-        ),
-        "a foam layer on the core",
-        optional=True,
-    ),
-    Field(
-        "cladding",
-        Value(
-            (_LAYER, Field("material", Choice(("metal", "timber", "masonry")), "made of")),
-            make=Layer,
-        ),
-        "the outside",
-        optional=True,
-    ),
-    Field(
-        "flashing",
-        Value(
-            (
-                Field("field_lap_mm", REACH, "onto the field, past the cant"),
-                Field("up_mm", REACH, "up to this height; the top when absent", optional=True),
-                Field("top_mm", REACH, "over the top; right across when absent", optional=True),
-                Field("outer_drop_mm", REACH, "down the outside", default=0.0),
-                Field(
-                    "bridging_mm",
-                    REACH,
-                    "leg of a hollow bridged in the angle, no cant",
-                    default=0.0,
-                ),
-            ),
-            make=Flashing,
-        ),
-        "the flashing sheet",
-        optional=True,
-    ),
-    Field(
-        "chalk",
-        Value(
-            (
-                Field("at_mm", REACH, "distance from the wall face"),
-                Field("movable", RANGE, "range of that distance", optional=True),
-            ),
-            make=Chalk,
-        ),
-        "the chalk line",
-        optional=True,
-    ),
-    Field(
-        "flame",
-        Value(
-            (
-                Field("at", POINT, "the flame tip"),
-                Field(
-                    "towards", POINT, "what it burns towards; the angle when absent", optional=True
-                ),
-                Field("movable_x", RANGE, "range along x", optional=True),
-                Field("movable_y", RANGE, "range along y", optional=True),
-            ),
-            make=Flame,
-        ),
-        "a torch",
-        optional=True,
-    ),
-    Field(
-        "finish_mm", COORD, "height of the finished surface above the roof surface", optional=True
-    ),
-    Field("dimensions", Many(Choice(DIMENSIONS)), "dimensions given from the start", default=[]),
-)
-
-
 @dataclass(frozen=True)
 class Section:
     """The checked figure."""
@@ -213,7 +82,7 @@ class Section:
     roof_mm: float | None
     deck: Layer
     insulation: Layer | None
-    core: str
+    core: str | None
     field_sheets: int
     field_upturn_mm: float
     cant: Cant | None
@@ -227,6 +96,15 @@ class Section:
     flame: Flame | None
     finish_mm: float | None
     dimensions: list[str]
+    layers: Sequence[WallLayer] = ()
+    added: Sequence[Added] = ()
+    finish: Finish | None = None
+    beyond_mm: float | None = None
+    bridge: Bridge | None = None
+    guardrail: Guardrail | None = None
+    drop_mm: float | None = None
+    faces: Sequence[Face] = ()
+    detail: Detail | None = None
 
     @property
     def cant_mm(self) -> float:
@@ -237,9 +115,41 @@ class Section:
         return self.insulation.thickness_mm if self.insulation else 0.0
 
     @property
+    def added_mm(self) -> float:
+        """From the roof surface down to the old one."""
+        return sum([layer.thickness_mm for layer in self.added])
+
+    @property
+    def foot_mm(self) -> float:
+        """The height of the surface that flashing and cant stand on."""
+        return -self.added_mm if self.flashing and self.flashing.foot == "old" else 0.0
+
+    @property
+    def deck_top_mm(self) -> float:
+        return -self.added_mm - self.insulation_mm
+
+    @property
+    def finished_mm(self) -> float:
+        """The height of the finished surface above the roof surface."""
+        if self.finish:
+            return self.finish.thickness_mm
+        return self.finish_mm or 0.0
+
+    @property
+    def up_mm(self) -> float:
+        """The height of the flashing's upper end."""
+        up = self.flashing.up_mm if self.flashing else None
+        return self.height_mm if up is None else up
+
+    @property
+    def top_mm(self) -> float:
+        """The height of the highest thing drawn."""
+        return max(self.height_mm, self.guardrail.height_mm if self.guardrail else 0.0)
+
+    @property
     def depth_mm(self) -> float:
         """From the roof surface down to the underside of the deck."""
-        return self.insulation_mm + self.deck.thickness_mm
+        return self.added_mm + self.insulation_mm + self.deck.thickness_mm
 
     @property
     def core_from_mm(self) -> float:

@@ -2,21 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from itertools import pairwise
-
 from trainer.drawing.canvas import MARGIN, THIN, Canvas, Scale
 from trainer.drawing.columns import Pointer, column
-from trainer.drawing.dimensions import chain, dimension, level_mark, scale_bar
+from trainer.drawing.dimensions import level_mark, scale_bar
 from trainer.drawing.interaction import Axis, Movable, movable, part
 from trainer.drawing.labels import Label, dot, patch, write
 from trainer.drawing.legend import Entry, legend
 from trainer.drawing.lettering import SMALL
 from trainer.drawing.markup import Box, Point, along, direction
 from trainer.drawing.palette import ACCENT
+from trainer.drawing.section_added import BEYOND_STYLE, added_boxes
 from trainer.drawing.section_data import Chalk, Flame, Flashing, Section
-from trainer.drawing.section_layers import STUB, deck_end_mm, spoken
-from trainer.drawing.section_sheets import flashing_line
+from trainer.drawing.section_edge import draw_drop, draw_faces, face_entries, name_guardrail
+from trainer.drawing.section_layers import deck_end_mm
+from trainer.drawing.section_measures import level_dimensions, upright_dimensions
+from trainer.drawing.section_sheets import flashing_line, pressed_home
+from trainer.drawing.section_solids import called, spoken
+from trainer.drawing.section_wall import layer_boxes
 from trainer.drawing.symbols import TORCH_LENGTH, torch, torch_box
 
 
@@ -26,40 +28,59 @@ def draw_notes(canvas: Canvas, cut: Section, scale: Scale) -> None:
         _chalk(canvas, cut, scale, cut.chalk)
     if cut.flame:
         _flame(canvas, cut, scale, cut.flame)
-    if cut.finish_mm is not None:
-        _finish(canvas, cut, scale, cut.finish_mm)
-    _upright_dimensions(canvas, cut, scale)
+    if cut.finish or cut.finish_mm is not None:
+        _finish(canvas, cut, scale, cut.finished_mm)
+    if cut.drop_mm:
+        draw_drop(canvas, cut, scale, cut.drop_mm)
+    draw_faces(canvas, cut, scale)
+    upright_dimensions(canvas, cut, scale)
     aside = _inside_labels(canvas, cut, scale)
     aside += _core_label(canvas, cut, scale)
     _air_column(canvas, cut, scale, aside)
     _flags(canvas, cut, scale)
-    _level_dimensions(canvas, cut, scale)
+    if cut.guardrail:
+        name_guardrail(canvas, cut, scale, cut.guardrail)
+    level_dimensions(canvas, cut, scale)
 
 
 def draw_foot(canvas: Canvas, cut: Section, scale: Scale) -> None:
     """The key, the scale bar, and what is not to scale."""
+    entries = face_entries(canvas, cut)
+    if cut.added:
+        mark = '<path d="M-11 0H11" stroke-width="2.2" stroke-dasharray="9 4"/>'
+        entries.append(Entry(canvas.request.say("old surface"), mark=mark))
+    if cut.beyond_mm is not None:
+        mark = f'<path d="M-11 0H11" stroke-width="1.4"{BEYOND_STYLE}/>'
+        entries.append(Entry(canvas.request.say("roof surface beyond"), mark=mark))
     if cut.chalk:
         mark = f'<path d="M0 -7V7" stroke="{ACCENT}" stroke-width="2.4"/>'
-        legend(canvas, [Entry(spoken(canvas, "chalk-line", "chalk line"), mark=mark)])
+        entries.append(Entry(spoken(canvas, "chalk-line", "chalk line"), mark=mark))
+    legend(canvas, entries)
     note = canvas.request.say("sheet thickness not to scale")
     scale_bar(canvas, scale.per_mm, canvas.request.length, note)
+
+
+def _bands(canvas: Canvas, cut: Section, scale: Scale) -> list[tuple[str, Box]]:
+    """Name and box of each level layer: deck, insulation, what is added, the finish."""
+    old, under = scale.y(-cut.added_mm), scale.y(cut.deck_top_mm)
+    deck = spoken(canvas, "deck", f"deck, {cut.deck.material}")
+    bands = [(deck, (MARGIN, under, scale.x(deck_end_mm(cut)), scale.y(-cut.depth_mm)))]
+    if cut.insulation:
+        text = spoken(canvas, "insulation", f"insulation, {cut.insulation.material}")
+        bands.append((text, (MARGIN, old, scale.x(0), under)))
+    for i, (layer, box) in enumerate(zip(cut.added, added_boxes(cut, scale), strict=True)):
+        bands.append((called(canvas, f"added-{i}", layer.label, layer.material), box))
+    if cut.finish:
+        text = spoken(canvas, "finish", cut.finish.material)
+        top = scale.y(cut.finish.thickness_mm)
+        bands.append((text, (MARGIN, top, scale.x(-cut.cant_mm), scale.y(0))))
+    return bands
 
 
 def _inside_labels(canvas: Canvas, cut: Section, scale: Scale) -> list[Pointer]:
     """Names of thick layers, written into them; pointers for the layers that are too thin."""
     aside: list[Pointer] = []
-    surface, under = scale.y(0), scale.y(-cut.insulation_mm)
-    bands = [
-        (
-            "deck",
-            cut.deck.material,
-            (MARGIN, under, scale.x(deck_end_mm(cut)), scale.y(-cut.depth_mm)),
-        )
-    ]
-    if cut.insulation:
-        bands.append(("insulation", cut.insulation.material, (MARGIN, surface, scale.x(0), under)))
-    for ident, material, box in bands:
-        text = spoken(canvas, ident, f"{ident}, {material}")
+    for text, box in _bands(canvas, cut, scale):
         if text and not _knocked_out(canvas, text, box):
             at = (box[0] + 24, (box[1] + box[3]) / 2)
             slide = scale.x(0) - 10 - at[0]
@@ -85,6 +106,8 @@ def _knocked_out(canvas: Canvas, text: str, box: Box) -> bool:
 
 def _core_label(canvas: Canvas, cut: Section, scale: Scale) -> list[Pointer]:
     """Write the core's name into it; a pointer where there is no room."""
+    if cut.layers:
+        return []
     words = spoken(canvas, "core", f"parapet, {cut.core}")
     core = (
         scale.x(cut.core_from_mm),
@@ -92,6 +115,11 @@ def _core_label(canvas: Canvas, cut: Section, scale: Scale) -> list[Pointer]:
         scale.x(cut.core_to_mm),
         scale.y(0),
     )
+    if "flashing_height" in cut.dimensions and words:
+        high = (*core[:3], scale.y(cut.up_mm) - 6)
+        if _knocked_out(canvas, words, _above_openings(cut, scale, high)):
+            return []
+        core = (min(core[0] + 76, core[2]), *core[1:])
     if not words or _knocked_out(canvas, words, _above_openings(cut, scale, core)):
         return []
     return [
@@ -103,7 +131,7 @@ def _flags(canvas: Canvas, cut: Section, scale: Scale) -> None:
     """Names above the parapet, each left of the line down to what it names."""
     top, left, right = scale.y(cut.height_mm), scale.x(cut.core_from_mm), scale.x(cut.core_to_mm)
     down = scale.y(cut.core_top_mm) + 24
-    flags = []
+    flags = _layer_flags(canvas, cut, scale) if cut.layers else []
     if cut.nailer_mm:
         middle = (left * 0.4 + right * 0.6, top + cut.nailer_mm * scale.per_mm / 2)
         flags.append((spoken(canvas, "nailer", "nailer, timber"), middle))
@@ -115,6 +143,18 @@ def _flags(canvas: Canvas, cut: Section, scale: Scale) -> None:
         words = spoken(canvas, "cladding", f"cladding, {cut.cladding.material}")
         flags.append((words, (x, down)))
     _fly(canvas, [flag for flag in flags if flag[0]], top - 16)
+
+
+def _layer_flags(canvas: Canvas, cut: Section, scale: Scale) -> list[tuple[str, Point]]:
+    """Names of the parapet's layers, written into them where they fit; flags for the others."""
+    flags = []
+    boxes = layer_boxes(cut, scale, scale.y(cut.deck_top_mm))
+    for i, (layer, box) in enumerate(zip(cut.layers, boxes, strict=True)):
+        text = called(canvas, f"layer-{i}", layer.label, layer.material)
+        above = (box[0], box[1] + 30, box[2], min(box[3], scale.y(0)))
+        if text and not _knocked_out(canvas, text, _above_openings(cut, scale, above)):
+            flags.append((text, ((box[0] + box[2]) / 2, box[1] + 18 + 5 * (i % 2))))
+    return flags
 
 
 def _above_openings(cut: Section, scale: Scale, core: Box) -> Box:
@@ -143,7 +183,7 @@ def _air_column(canvas: Canvas, cut: Section, scale: Scale, aside: list[Pointer]
     """Names in the air above the roof, with leaders to what they name."""
     room = _room(scale)
     pointers = list(aside)
-    for ident, words, target, slide in _targets(cut, scale):
+    for ident, words, target, slide in _targets(canvas, cut, scale):
         text = spoken(canvas, ident, words)
         if text:
             pointers.append(Pointer(Label(text, room=room), target, slide))
@@ -154,8 +194,10 @@ def _air_ends(canvas: Canvas, cut: Section, scale: Scale) -> float:
     """How far down labels may stand: clear of the roof, a chalk line's grip, the finish."""
     grip = cut.chalk is not None and cut.chalk.movable is not None
     low = scale.y(0) - (74 if grip and not canvas.request.answered else 30)
-    if cut.finish_mm is not None and cut.finish_mm > 0:
-        low = min(low, scale.y(cut.finish_mm) - 22)
+    if cut.finished_mm > 0:
+        low = min(low, scale.y(cut.finished_mm) - 22)
+    if cut.beyond_mm:
+        low = min(low, scale.y(cut.beyond_mm) - 8)
     return low
 
 
@@ -164,20 +206,23 @@ def _room(scale: Scale) -> float:
     return min(124.0, scale.x(0) - MARGIN - 60)
 
 
-def _targets(cut: Section, scale: Scale) -> list[tuple[str, str, Point, float]]:
+def _targets(canvas: Canvas, cut: Section, scale: Scale) -> list[tuple[str, str, Point, float]]:
     """Parts named in the air: id, words, the point meant, how far that may slide to the right."""
     found: list[tuple[str, str, Point, float]] = []
     reach = cut.cant_mm
     if cut.flashing:
         reach += cut.flashing.field_lap_mm
-        found.append(("flashing", "flashing sheet", _on_flashing(cut, scale, cut.flashing), 0.0))
+        found.append(
+            ("flashing", "flashing sheet", _on_flashing(canvas, cut, scale, cut.flashing), 0.0)
+        )
     if cut.field_sheets:
         x = MARGIN + 24
         slide = max(scale.x(-reach) - 6 - x, 0.0)
         found.append(("field-sheet", "field sheet", (x, scale.y(0) - 1.5), slide))
     if cut.cant:
         leg = cut.cant_mm * 0.3
-        found.append(("cant", f"cant, {cut.cant.material}", scale.at((-leg, leg)), 0.0))
+        at = scale.at((-leg, cut.foot_mm + leg))
+        found.append(("cant", f"cant, {cut.cant.material}", at, 0.0))
     core = cut.core_to_mm - cut.core_from_mm
     for ident, opening, share in (("void", cut.void, 0.34), ("vent", cut.vent, 0.14)):
         if opening:
@@ -189,9 +234,9 @@ def _targets(cut: Section, scale: Scale) -> list[tuple[str, str, Point, float]]:
     return found
 
 
-def _on_flashing(cut: Section, scale: Scale, sheet: Flashing) -> Point:
+def _on_flashing(canvas: Canvas, cut: Section, scale: Scale, sheet: Flashing) -> Point:
     """A point of the flashing sheet on the wall, or on the cant where it ends there."""
-    points = flashing_line(cut, scale, sheet)
+    points = flashing_line(cut, scale, sheet, pressed_home(canvas, cut))
     corner = next(i for i, point in enumerate(points) if point[0] >= scale.x(0) - 12)
     return along(points[corner], points[min(corner + 1, len(points) - 1)], 0.45)
 
@@ -240,50 +285,3 @@ def _finish(canvas: Canvas, cut: Section, scale: Scale, finish: float) -> None:
     label = Label(canvas.request.say("finished surface"), size=SMALL)
     wide, high = label.extent()
     write(canvas, label, (MARGIN + 38, y - high - 1, MARGIN + 38 + wide, y - 1))
-
-
-def _upright_dimensions(canvas: Canvas, cut: Section, scale: Scale) -> None:
-    length: Callable[[float], str] = canvas.request.length
-    x = scale.x(cut.width_mm)
-    if "height" in cut.dimensions:
-        foot, head = (x, scale.y(0)), (x, scale.y(cut.height_mm))
-        dimension(
-            canvas,
-            foot,
-            head,
-            Label(length(cut.height_mm), size=SMALL),
-            -34 if _shows_drop(cut) else -20,
-        )
-    drop = cut.flashing.outer_drop_mm if cut.flashing else 0.0
-    if _shows_drop(cut):
-        head, foot = (x, scale.y(cut.height_mm)), (x, scale.y(cut.height_mm - drop))
-        dimension(canvas, foot, head, Label(length(drop), size=SMALL), -12)
-
-
-def _shows_drop(cut: Section) -> bool:
-    return (
-        "outer_drop" in cut.dimensions
-        and cut.flashing is not None
-        and cut.flashing.outer_drop_mm > 0
-    )
-
-
-def _level_dimensions(canvas: Canvas, cut: Section, scale: Scale) -> None:
-    """A chain under the deck: chalk line or lap, cant, width; its lines reach to the surface."""
-    stops = {0.0}
-    if "width" in cut.dimensions:
-        stops.add(cut.width_mm)
-    if "cant" in cut.dimensions and cut.cant:
-        stops.add(-cut.cant_mm)
-    if "field_lap" in cut.dimensions and cut.flashing:
-        stops |= {-cut.cant_mm, -cut.cant_mm - cut.flashing.field_lap_mm}
-    if "chalk" in cut.dimensions and cut.chalk:
-        stops.add(-cut.chalk.at_mm)
-    if len(stops) < 2:
-        return
-    ordered = sorted(stops)
-    texts = [canvas.request.length(b - a) for a, b in pairwise(ordered)]
-    y = scale.y(-cut.depth_mm) + STUB + 14
-    chain(canvas, [scale.x(mm) for mm in ordered], texts, y, y - 12)
-    ups = "".join([f"M{scale.x(mm):.1f} {y - 9:.1f}V{scale.y(0):.1f}" for mm in ordered])
-    canvas.lines.append(f'<path d="{ups}" stroke-width=".5"/>')

@@ -8,8 +8,9 @@ from math import sqrt
 from trainer.drawing.canvas import MARGIN, Canvas, Scale
 from trainer.drawing.interaction import part
 from trainer.drawing.markup import Point, path
-from trainer.drawing.palette import INK, PAPER
+from trainer.drawing.palette import BAD, INK, PAPER
 from trainer.drawing.section_data import Flashing, Section
+from trainer.drawing.section_work_data import Bridge
 
 SHEET = 3.0
 """Line weight of a membrane sheet: thickness not to scale."""
@@ -20,6 +21,8 @@ SNUG = 2.4
 
 def draw_sheets(canvas: Canvas, cut: Section, scale: Scale) -> None:
     """The plies of the field, then the flashing sheet over them."""
+    if cut.bridge and not pressed_home(canvas, cut):
+        _hollow(canvas, cut, scale, cut.bridge)
     _field_sheets(canvas, cut, scale)
     if cut.flashing:
         _flashing(canvas, cut, scale, cut.flashing)
@@ -39,28 +42,75 @@ def _field_sheets(canvas: Canvas, cut: Section, scale: Scale) -> None:
 
 
 def _flashing(canvas: Canvas, cut: Section, scale: Scale, sheet: Flashing) -> None:
-    points = flashing_line(cut, scale, sheet)
+    pressed = pressed_home(canvas, cut)
+    points = flashing_line(cut, scale, sheet, pressed)
     data = path(points)
     shapes = (
         f'<path d="{data}" stroke="{PAPER}" stroke-width="{SHEET + 3}"/>'
         f'<path class="sheet" d="{data}" stroke="{INK}" stroke-width="{SHEET + 0.4}"/>'
     )
-    wall = ((scale.x(0) - 36, points[-1][1] - 8), (scale.x(0) + 8, scale.y(cut.cant_mm)))
+    wall = (
+        (scale.x(0) - 36, points[-1][1] - 8),
+        (scale.x(0) + 8, scale.y(cut.foot_mm + cut.cant_mm)),
+    )
     lap = (points[0], (points[1][0], points[0][1]))
     part(canvas, "flashing", canvas.request.say("flashing sheet"), shapes, wall, lap)
+    if cut.bridge and pressed:
+        _drawn_back(canvas, cut, scale, sheet)
     for a, b in pairwise(points):
         canvas.placer.avoid_line(a, b, 3)
 
 
 def sheet_off(cut: Section) -> float:
     """How far the flashing's middle lies off the field, so that the plies show one by one."""
-    return SNUG + (SHEET + 1.2) * cut.field_sheets
+    plies = 0 if cut.foot_mm else cut.field_sheets
+    return SNUG + (SHEET + 1.2) * plies
 
 
-def flashing_line(cut: Section, scale: Scale, sheet: Flashing) -> list[Point]:
-    """The line of the flashing sheet in user units, from the field to its outer end."""
-    up = cut.height_mm if sheet.up_mm is None else sheet.up_mm
-    points = sheet_line(cut, scale, sheet_off(cut), sheet.field_lap_mm, up, sheet.bridging_mm)
+def pressed_home(canvas: Canvas, cut: Section) -> bool:
+    """Whether a sheet that stands off the angle is shown pressed home."""
+    if cut.bridge is None or cut.bridge.pressed == "never":
+        return False
+    return cut.bridge.pressed == "before" or canvas.request.answered
+
+
+def lost_mm(cut: Section) -> float:
+    """How far the sheet's edge is drawn back when it is pressed home: 2 faces less 1 chord."""
+    return cut.bridge.gap_mm * (2 - sqrt(2.0)) if cut.bridge else 0.0
+
+
+def _hollow(canvas: Canvas, cut: Section, scale: Scale, bridge: Bridge) -> None:
+    """The air behind a sheet that stands off the angle."""
+    cant, off, foot = cut.cant_mm, cut.cant_mm + bridge.gap_mm, cut.foot_mm
+    corners = [(-off, foot), (-cant, foot), (0.0, foot + cant), (0.0, foot + off)]
+    data, air = path(scale.all(corners), closed=True), canvas.hatch("air")
+    shapes = f'<path d="{data}" fill="{PAPER}" stroke="none"/>'
+    shapes += f'<path d="{data}" fill="{air}" stroke="none"/>'
+    part(canvas, "hollow", canvas.request.say("hollow"), shapes, scale.all(corners))
+
+
+def _drawn_back(canvas: Canvas, cut: Section, scale: Scale, sheet: Flashing) -> None:
+    """The sheet as it stood before it was pressed home, dashed, and where its edge was."""
+    points = flashing_line(cut, scale, sheet, pressed=False)
+    x, y = points[0]
+    data = path(points[:3]) + f"M{x:.1f} {y - 9:.1f}V{y + 5:.1f}"
+    canvas.lines.append(
+        f'<path class="drawn-back" d="{data}" stroke="{BAD}" stroke-width="1.6" '
+        'stroke-dasharray="5 3"/>'
+    )
+
+
+def flashing_line(
+    cut: Section, scale: Scale, sheet: Flashing, pressed: bool = False
+) -> list[Point]:
+    """The line of the flashing sheet in user units, from the field to its outer end.
+
+    A sheet that bridges the angle stands off it, or lies in it with its edge drawn back.
+    """
+    up = cut.up_mm
+    gap = cut.bridge.gap_mm if cut.bridge and not pressed else 0.0
+    lap = sheet.field_lap_mm - (lost_mm(cut) if pressed else 0.0)
+    points = sheet_line(cut, scale, sheet_off(cut), lap, up, gap, cut.foot_mm)
     if up < cut.height_mm:
         return points
     top = cut.width_mm if sheet.top_mm is None else sheet.top_mm
@@ -73,18 +123,26 @@ def flashing_line(cut: Section, scale: Scale, sheet: Flashing) -> list[Point]:
 
 
 def sheet_line(
-    cut: Section, scale: Scale, off: float, lap: float | None, up: float, bridge: float
+    cut: Section,
+    scale: Scale,
+    off: float,
+    lap: float | None,
+    up: float,
+    bridge: float,
+    foot: float = 0.0,
 ) -> list[Point]:
-    """A sheet from the field into the angle and ``up`` the wall.
+    """A sheet from the field at the height ``foot`` into the angle and ``up`` the wall.
 
     ``off`` is its distance from the roof surface in user units; on cant and wall it lies snug.
     """
-    toe, x, y = cut.cant_mm * scale.per_mm, scale.x(0), scale.y(0)
-    start = MARGIN if lap is None else scale.x(-cut.cant_mm - lap)
+    cant = max(0.0, cut.cant_mm + cut.foot_mm - foot)
+    toe, x, y = cant * scale.per_mm, scale.x(0), scale.y(foot)
+    start = MARGIN if lap is None else scale.x(-cant - lap)
     if bridge:
-        gap = bridge * scale.per_mm
-        begin = min(start, x - gap)
-        return [(begin, y - off), (x - gap, y - off), (x - SNUG, y - gap), (x - SNUG, scale.y(up))]
+        gap = toe + bridge * scale.per_mm
+        begin, top = min(start, x - gap), scale.y(up)
+        head = max(y - off - gap + SNUG, top)
+        return [(begin, y - off), (x - gap, y - off), (x - SNUG, head), (x - SNUG, top)]
     if not up:
         return [(start, y - off), (x - toe, y - off)]
     if not toe:
@@ -95,4 +153,4 @@ def sheet_line(
         (x - toe - SNUG * sqrt(2.0) + off, y - off),
         (x - SNUG, y - toe - bend),
     ]
-    return points if up <= cut.cant_mm else [*points, (x - SNUG, scale.y(up))]
+    return points if up <= foot + cant else [*points, (x - SNUG, scale.y(up))]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from trainer.drawing.fields import (
@@ -10,6 +11,7 @@ from trainer.drawing.fields import (
     Many,
     Number,
     Range,
+    Text,
     Value,
     Words,
 )
@@ -31,6 +33,11 @@ EVENTS = (
     "smoke",
     "person",
     "point",
+    "delivery",
+    "roll",
+    "sheet",
+    "dark",
+    "burn",
 )
 
 
@@ -44,6 +51,11 @@ BANDS = {
     "monitoring": "lap",
     "work": "timber",
     "break": "field",
+    "eat": "eat",
+    "cold": "cold",
+    "warm": "warm",
+    "seal": "seal",
+    "torch": "flames",
 }
 """Kinds of band and the hatch each is drawn with."""
 
@@ -68,6 +80,23 @@ class Band:
 
 
 @dataclass(frozen=True)
+class Track:
+    """What one person does, beside the others."""
+
+    name: str
+    bands: list[Band]
+
+
+@dataclass(frozen=True)
+class Cover:
+    """What somebody must be doing all the time between two minutes."""
+
+    kind: str
+    from_min: float
+    to_min: float
+
+
+@dataclass(frozen=True)
 class Marker:
     """A mark on the axis that may be moved along it."""
 
@@ -86,6 +115,23 @@ RANGE_MIN = Value(
     make=Range,
     renamed={"min": "low", "max": "high"},
 )
+_BAND = Value(
+    (
+        Field("from_min", MINUTE, "begin"),
+        Field("to_min", MINUTE, "end"),
+        Field("kind", Choice(tuple(BANDS)), "hatch"),
+        _LABEL,
+    ),
+    make=Band,
+)
+_COVER = Value(
+    (
+        Field("kind", Choice(tuple(BANDS)), "kind of band of which one must always run"),
+        Field("from_min", MINUTE, "begin"),
+        Field("to_min", MINUTE, "end"),
+    ),
+    make=Cover,
+)
 FIELDS = (
     Field("from_min", MINUTE, "first minute drawn, counted from midnight"),
     Field("to_min", MINUTE, "last minute drawn"),
@@ -103,18 +149,7 @@ FIELDS = (
     ),
     Field(
         "bands",
-        Many(
-            Value(
-                (
-                    Field("from_min", MINUTE, "begin"),
-                    Field("to_min", MINUTE, "end"),
-                    Field("kind", Choice(tuple(BANDS)), "hatch"),
-                    _LABEL,
-                ),
-                make=Band,
-            ),
-            most=12,
-        ),
+        Many(_BAND, most=12),
         "what lasts",
         default=[],
     ),
@@ -135,6 +170,22 @@ FIELDS = (
         default=[],
     ),
     Field(
+        "tracks",
+        Many(
+            Value(
+                (
+                    Field("name", Text(), "whose track it is"),
+                    Field("bands", Many(_BAND, most=12), "what this person does", default=[]),
+                ),
+                make=Track,
+            ),
+            most=6,
+        ),
+        "people side by side, each with bands of their own",
+        default=[],
+    ),
+    Field("cover", _COVER, "what the tracks must cover; gaps show once answered", optional=True),
+    Field(
         "clock",
         Choice(("with", "without")),
         "whether events are written with their time",
@@ -152,4 +203,24 @@ class Timeline:
     events: list[Event]
     bands: list[Band]
     markers: list[Marker]
+    tracks: list[Track]
+    cover: Cover | None
     clock: str
+
+
+def uncovered(tracks: Sequence[Track], cover: Cover) -> list[tuple[float, float]]:
+    """The stretches between two minutes in which no track has a band of the kind."""
+    bands = sorted(
+        (band.from_min, band.to_min)
+        for track in tracks
+        for band in track.bands
+        if band.kind == cover.kind
+    )
+    found, at = [], cover.from_min
+    for start, end in bands:
+        if start > at:
+            found.append((at, min(start, cover.to_min)))
+        at = max(at, end)
+        if at >= cover.to_min:
+            return found
+    return [*found, (at, cover.to_min)]

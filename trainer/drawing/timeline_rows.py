@@ -11,10 +11,10 @@ from trainer.drawing.labels import Label, dot, write
 from trainer.drawing.legend import Entry, legend
 from trainer.drawing.lettering import SIZE, SMALL
 from trainer.drawing.markup import Box, Point, rect_path
-from trainer.drawing.palette import ACCENT, FAINT
+from trainer.drawing.palette import ACCENT, BAD, FAINT
 from trainer.drawing.placing import spread
 from trainer.drawing.symbols import symbol
-from trainer.drawing.timeline_data import BANDS, Band, Event, Marker, Timeline
+from trainer.drawing.timeline_data import BANDS, Band, Event, Marker, Timeline, uncovered
 
 LANE = 24.0
 _SYMBOL = 30.0
@@ -22,12 +22,16 @@ _TICKS = (5, 10, 15, 30, 60, 120, 240, 720, 1440)
 
 
 class Frame(NamedTuple):
-    """Where time and the columns lie, in user units: the axis, the bands, tracks, the labels."""
+    """Where time and the columns lie, in user units.
+
+    The axis, the bands, the people's columns (left and right of each), the tracks, the labels.
+    """
 
     first: float
     per_min: float
     axis: float
     bands: float
+    columns: tuple[tuple[float, float], ...]
     tracks: float
     labels: float
 
@@ -39,9 +43,10 @@ class Frame(NamedTuple):
 
 
 def clock(minute: float) -> str:
-    """A minute of the day as a 24-hour clock shows it."""
-    whole = int(minute + 0.5)
-    return f"{whole // 60 % 24:02d}:{whole % 60:02d}"
+    """A minute of the day as a 24-hour clock shows it; past midnight with the days gone by."""
+    days, rest = divmod(int(minute + 0.5), 1440)
+    time = f"{rest // 60:02d}:{rest % 60:02d}"
+    return f"{time}\u00a0+{days}" if days else time
 
 
 def lanes(bands: Sequence[Band]) -> list[int]:
@@ -122,6 +127,13 @@ class Row(NamedTuple):
         return _SYMBOL if self.symbol else 0.0
 
 
+def gaps(canvas: Canvas, line: Timeline) -> list[tuple[float, float, str]]:
+    """Once answered: each stretch that nobody covers, with its times in words."""
+    if not line.cover or not canvas.request.answered:
+        return []
+    return [(a, b, f"{clock(a)}\u2013{clock(b)}") for a, b in uncovered(line.tracks, line.cover)]
+
+
 def draw_rows(canvas: Canvas, line: Timeline, frame: Frame, found: Sequence[int]) -> None:
     """Labels of events, bands and marks, one under the other in the order of time."""
     made = [_event_row(canvas, line, frame, i, event) for i, event in enumerate(line.events)]
@@ -133,6 +145,9 @@ def draw_rows(canvas: Canvas, line: Timeline, frame: Frame, found: Sequence[int]
         row = _marker(canvas, frame, i, marker)
         if row:
             made.append(row)
+    made += [
+        Row(frame.y((a + b) / 2), frame.tracks, span, ink=BAD) for a, b, span in gaps(canvas, line)
+    ]
     made.sort(key=lambda row: row.y)
     _write_rows(canvas, frame, made)
 
@@ -208,6 +223,7 @@ def _lead(canvas: Canvas, frame: Frame, row: Row, middle: float) -> None:
 def draw_key(canvas: Canvas, line: Timeline) -> None:
     """The key: bands that bear no label of their own, marks that can be moved."""
     silent = {band.kind for band in line.bands if not band.label}
+    silent |= {band.kind for track in line.tracks for band in track.bands if not band.label}
     entries = [
         Entry(canvas.request.say(kind), hatch) for kind, hatch in BANDS.items() if kind in silent
     ]

@@ -80,7 +80,6 @@ def draw(canvas: Canvas, checked: dict[str, Any]) -> None:
 
 
 def _section() -> Section:
-    nothing = dict.fromkeys(("nailer_mm", "void", "vent", "foam", "chalk", "flame", "finish_mm"))
     return Section(
         height_mm=_HEIGHT,
         width_mm=_WIDTH,
@@ -92,9 +91,15 @@ def _section() -> Section:
         field_upturn_mm=0,
         cant=Cant(_CANT, "mineral"),
         cladding=None,
-        flashing=Flashing(_LEG, _UP, None, 0, 0),
+        flashing=Flashing(_LEG, _UP, None, 0),
         dimensions=[],
-        **nothing,
+        nailer_mm=None,
+        void=None,
+        vent=None,
+        foam=None,
+        chalk=None,
+        flame=None,
+        finish_mm=None,
     )
 
 

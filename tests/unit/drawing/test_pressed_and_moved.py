@@ -32,6 +32,8 @@ PLAN: dict[str, Any] = {
         {"kind": "person", "at": [400, 300], "label": "fire watch"},
     ],
 }
+TOLD: dict[str, Any] = {"title": "t", "desc": "d"}
+SPAN = {"min": 0, "max": 300, "step": 5}
 
 
 def test_parts_are_buttons_only_while_they_can_be_pressed() -> None:
@@ -159,3 +161,51 @@ def test_rings_lie_over_every_shape_and_under_every_letter() -> None:
     states = {"lap-0": "right", "sheet-0": "chosen"}
     svg = draw(WALL | {"parts_live": True, "states": states})
     assert svg.rindex("data-shape") < svg.index("data-part") < svg.index('class="labels"')
+
+
+@pytest.mark.parametrize(
+    ("figure", "ident", "value", "up"),
+    [
+        (
+            WALL | {"marker": {"at": [900, 120], "line": "level", "movable_y": SPAN}},
+            "marker",
+            120,
+            True,
+        ),
+        (
+            TOLD
+            | {
+                "kind": "lap-section",
+                "lap_mm": 100,
+                "marker": {"at_mm": 30, "movable": SPAN},
+            },
+            "marker",
+            30,
+            False,
+        ),
+        (
+            TOLD
+            | {
+                "kind": "flat-pattern",
+                "outline": [[0, 0], [900, 0], [900, 600], [0, 600]],
+                "corner_cuts": [
+                    {"at": [900, 600], "corner": "top right", "leg_mm": 80, "movable": SPAN}
+                ],
+            },
+            "corner-cut-0",
+            80,
+            False,
+        ),
+    ],
+)
+def test_markers_and_corner_cuts_count_their_millimetres(
+    figure: dict[str, Any], ident: str, value: float, up: bool
+) -> None:
+    thing = pressed(parsed(draw(figure)), ident)
+    letter, along = ("y", 1) if up else ("x", 0)
+    assert thing.get("data-axis") == letter
+    per_px = float(thing.get("data-per-px") or 0)
+    gone = place(thing)[along] - float(thing.get(f"data-zero-{letter}") or 0)
+    assert gone * per_px == pytest.approx(value, abs=0.2 * abs(per_px))
+    answered = parsed(draw(figure | {"after": []}))
+    assert not classed(answered, "movable") and part(answered, ident) is not None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from itertools import combinations
 from math import hypot
 from typing import Any
@@ -10,7 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tests.unit.drawing.reading import SVG, box, classed, parsed, part, place, points
+from tests.unit.drawing.reading import SVG, box, classed, parsed, part, place, points, words
 from trainer.drawing import draw
 
 PX = 0.1
@@ -191,3 +192,106 @@ def test_scale_bar_is_as_long_as_it_says() -> None:
     figure = {**TOLD, "kind": "wall-elevation", "wall_mm": 5000, "height_mm": 300}
     bar = classed(parsed(draw(figure)), "scale-bar")[0].get("d") or ""
     assert float(bar.rpartition("h")[2]) == pytest.approx(1000 * 342 / 5000, abs=PX)
+
+
+def test_elevation_blemish_and_patch_have_their_size_where_they_are() -> None:
+    blemish = {"at": [1000, 200], "width_mm": 300, "height_mm": 120, "kind": "blister"}
+    patch = {"from": [2000, 100], "to": [2400, 350]}
+    figure = {**TOLD, "kind": "wall-elevation", "wall_mm": 3000, "height_mm": 500}
+    root = parsed(draw(figure | {"blemishes": [blemish], "patches": [patch]}))
+    per_mm = 342 / 3000
+    shape = part(root, "blemish-0")
+    x, y = place(shape)
+    assert x == pytest.approx(8 + 1000 * per_mm, abs=PX)
+    assert y == pytest.approx(-200 * per_mm, abs=PX)
+    ring = next(shape.iter(f"{SVG}path")).get("d") or ""
+    a, b = (float(number) for number in ring.partition("A")[2].split()[:2])
+    assert (2 * a, 2 * b) == pytest.approx((300 * per_mm, 120 * per_mm), abs=2 * PX)
+    laid = next(part(root, "patch-0").iter(f"{SVG}path")).get("d") or ""
+    level = [float(number) for number in re.findall(r"H(-?[\d.]+)", laid)]
+    assert max(level) + 4 == pytest.approx(8 + 2400 * per_mm, abs=2 * PX)
+    assert min(level) - 4 == pytest.approx(8 + 2000 * per_mm, abs=2 * PX)
+
+
+def test_elevation_foot_line_carries_sheets_laps_and_heights() -> None:
+    foot = [[0, 0], [1000, 120], [3000, -40]]
+    lap = {"from_mm": 1000, "to_mm": 1100}
+    figure = {**TOLD, "kind": "wall-elevation", "wall_mm": 3000, "height_mm": 500, "laps": [lap]}
+    asked = {"foot": foot, "heights_at": [0, 1000, 2000], "heights_measured": "before"}
+    root = parsed(draw(figure | asked))
+    per_mm = 342 / 3000
+    corners = points(next(part(root, "lap-0").iter(f"{SVG}path")).get("d") or "")
+    assert corners[1][1] == pytest.approx((100 - 120) * per_mm, abs=2 * PX)  # 100 mm field lap
+    assert corners[2][1] == pytest.approx((100 - 112) * per_mm, abs=2 * PX)  # 120 - 160 · 100/2000
+    sheet = points(next(part(root, "sheet-0").iter(f"{SVG}path")).get("d") or "")
+    assert (sheet[-1][1], sheet[2][1]) == pytest.approx((100 * per_mm, -12 * per_mm), abs=2 * PX)
+    told = [text.replace("\u00a0", " ") for text in words(root)]
+    assert {"500 mm", "380 mm", "460 mm"} <= set(told)  # 500 less 0, 120 and 40
+
+
+@given(st.integers(60, 110), st.integers(1, 20))
+@settings(max_examples=40, deadline=None)
+def test_lap_section_shows_lap_and_bead_at_one_scale(lap: int, bead: int) -> None:
+    figure = {**TOLD, "kind": "lap-section", "lap_mm": lap, "bead": {"width_mm": bead}}
+    root = parsed(draw(figure | {"top_mm": 5, "bottom_mm": 4}))
+    lower = points(list(part(root, "bottom-sheet").iter(f"{SVG}path"))[1].get("d") or "")
+    per_mm = (lower[0][1] - lower[1][1]) / 4
+    assert per_mm >= 3 - PX
+    squeezed = (part(root, "bead").find(f"{SVG}path")).get("d") or ""  # type: ignore[union-attr]
+    out = float(squeezed[1:].split()[0])
+    edge = float(squeezed.partition("L")[2].split()[0])
+    assert edge - out == pytest.approx(bead * per_mm, abs=0.5 + bead * PX / 4)
+    if not classed(root, "break"):
+        assert lower[2][0] - edge == pytest.approx(lap * per_mm, abs=lap * PX / 4 + PX)
+
+
+def test_lap_section_is_broken_where_nothing_is_to_be_seen() -> None:
+    figure = {**TOLD, "kind": "lap-section", "lap_mm": 120, "bead": {"width_mm": 9}}
+    assert len(classed(parsed(draw(figure)), "break")) == 2
+    assert not classed(parsed(draw(figure | {"width": 700})), "break")
+    span = {"min": 0, "max": 120, "step": 1}
+    moved = figure | {"marker": {"at_mm": 40, "movable": span}}
+    assert not classed(parsed(draw(moved)), "break")
+
+
+def test_timeline_shows_what_nobody_covers_once_answered() -> None:
+    turns = [[(600, 630), (660, 720)], [(640, 655)]]
+    tracks = [
+        {
+            "name": name,
+            "bands": [{"from_min": a, "to_min": b, "kind": "watch"} for a, b in each],
+        }
+        for name, each in zip(("Ana", "Bram"), turns, strict=True)
+    ]
+    cover = {"kind": "watch", "from_min": 600, "to_min": 730}
+    figure = {**TOLD, "kind": "timeline", "from_min": 600, "to_min": 740, "tracks": tracks}
+    assert not classed(parsed(draw(figure | {"cover": cover})), "gap")
+    root = parsed(draw(figure | {"cover": cover, "after": []}))
+    axis = points(classed(root, "axis")[0].get("d") or "")
+    per_min = (axis[1][1] - axis[0][1]) / 140
+    gaps = [points(gap.get("d") or "") for gap in classed(root, "gap")]
+    spans = [(gap[0][1] / per_min, gap[2][1] / per_min) for gap in gaps]
+    wanted = [(30, 40), (55, 60), (120, 130)]
+    for found, span in zip(spans, wanted, strict=True):
+        assert found == pytest.approx(span, abs=2 * PX / per_min)
+    assert {"10:30\u201310:40", "10:55\u201311:00", "12:00\u201312:10"} <= set(words(root))
+
+
+def test_timeline_writes_the_day_past_midnight() -> None:
+    figure = {**TOLD, "kind": "timeline", "from_min": 1380, "to_min": 1560}
+    told = words(parsed(draw(figure | {"events": [{"at_min": 1470, "kind": "rain"}]})))
+    assert "00:30\u00a0+1 rain" in told and "23:00" in told
+
+
+def test_flat_corner_cut_takes_its_leg_off_both_edges() -> None:
+    outline = [[0, 0], [900, 0], [900, 600], [0, 600]]
+    cut = {"at": [900, 600], "corner": "top right", "leg_mm": 120}
+    root = parsed(draw({**TOLD, "kind": "flat-pattern", "outline": outline, "corner_cuts": [cut]}))
+    left, top, right, _ = box(classed(root, "sheet")[0])
+    per_mm = (right - left) / 900
+    corner, along_x, along_y = points(
+        next(part(root, "corner-cut-0").iter(f"{SVG}path")).get("d") or ""
+    )
+    assert corner == pytest.approx((right, top), abs=PX)
+    assert right - along_x[0] == pytest.approx(120 * per_mm, abs=2 * PX)
+    assert along_y[1] - top == pytest.approx(120 * per_mm, abs=2 * PX)
