@@ -9,6 +9,8 @@ from click.testing import CliRunner
 
 from trainer.cli import main
 from trainer.services import catalogue
+from trainer.services.content import checks
+from trainer.services.content.finding import Finding
 
 SUFFIXES = ("_mm", "_min", "_c", "_pct", "_at", "_deg")
 
@@ -45,15 +47,15 @@ def test_one_shown_as_data(family: str, mode: str) -> None:
 
 
 def test_numbers_among_the_facts_say_their_unit() -> None:
-    """A drawn length, time or temperature ends in its unit; counts and names have none."""
-    unnamed = {}
-    for family, mode in catalogue.cells():
-        facts = catalogue.shown(family, 1, mode)["facts"]
-        for name, value in facts.items():
-            number = isinstance(value, int | float) and not isinstance(value, bool)
-            if number and not name.endswith(SUFFIXES):
-                unnamed.setdefault(family, set()).add(name)
-    assert unnamed == {"step-missed": {"skip_count"}, "sheet-order": {"count"}}
+    """A drawn length, time or temperature ends in its unit; small whole numbers count or name."""
+    unnamed = [
+        (family, name, value)
+        for family, mode in catalogue.cells()
+        for name, value in catalogue.shown(family, 1, mode)["facts"].items()
+        if isinstance(value, int | float) and not isinstance(value, bool)
+        if not name.endswith(SUFFIXES) and value not in range(-1, 21)
+    ]
+    assert unnamed == []
 
 
 def test_the_same_seed_prints_the_same_bytes() -> None:
@@ -78,8 +80,30 @@ def test_bad_input_is_one_line_and_status_2(words: tuple[str, ...], named: str) 
 
 
 def test_check_draws_every_cell_and_finds_it_sound() -> None:
-    status, out, _ = run("check", "--seeds", "3")
+    status, out, _ = run("check", "--seeds", "3", "--only", "draws")
     assert status == 0 and "0 unsound" in out
+
+
+def test_check_measures_the_content_and_groups_what_it_finds(monkeypatch) -> None:
+    hard = Finding("reading", "the situation reads at 12", "chalk-line")
+    long = Finding("length", "the title has 90 characters", "chalk-line")
+    monkeypatch.setattr(checks, "of_a_family", lambda sample: [long, hard])
+    words = ("check", "--seeds", "2", "--family", "chalk-line", "--only", "content")
+    status, out, err = run(*words)
+    assert status == 1 and "2 to mend" in err
+    assert "hard to read (reading): 1\n  chalk-line: the situation reads at 12" in out
+    assert out.index("reads at 12") < out.index("90 characters")
+    assert [line for line in out.splitlines() if line.startswith("all ")]
+
+
+def test_check_as_data() -> None:
+    words = ("check", "--seeds", "2", "--family", "chalk-line", "--json")
+    status, out, _ = run(*words)
+    found = json.loads(out)
+    assert found["drawn"] == 2 * len(catalogue.cells("chalk-line"))
+    assert found["unsound"] == [] and status == (1 if found["findings"] else 0)
+    assert set(found["counts"]) == {"families", "cells", "kinds", "by_hand"}
+    assert found["reading"]["chalk-line"]["situation"] > 50
 
 
 def test_check_reports_what_is_unsound(monkeypatch) -> None:
@@ -91,3 +115,11 @@ def test_check_reports_what_is_unsound(monkeypatch) -> None:
 def test_shown_for_reading() -> None:
     status, out, _ = run("show", "watch-end", "--seed", "2")
     assert status == 0 and "answer:" in out and "rule fire-watch" in out
+    assert "features: steps " in out and "worked by hand (" in out and "): agrees" in out
+
+
+def test_the_features_and_the_worked_example_are_data_too() -> None:
+    shown = json.loads(run("show", "chalk-line", "--seed", "3", "--json")[1])
+    assert {"steps", "looks", "hidden", "faults", "given.guess"} <= set(shown["features"])
+    assert set(shown["worked"]) == {"mode", "values", "answers", "lines", "disagreements"}
+    assert shown["worked"]["disagreements"] == [] and shown["worked"]["lines"]

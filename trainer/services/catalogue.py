@@ -1,16 +1,17 @@
-"""Scenarios without a person: for the terminal, for authors and for checks."""
+"""Scenarios without a person: listed, shown and drawn, for the terminal and for authors."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from typing import Any
 
-from trainer.engine.draw import UnsoundScenario
 from trainer.engine.explain import Telling
-from trainer.engine.mark import mark
+from trainer.engine.features import features
 from trainer.engine.solve import Decision, Scenario, clock_text
+from trainer.engine.unsound import UnsoundScenario
+from trainer.engine.worked import disagreements
 from trainer.errors import TrainerError
-from trainer.services.learning import right_response
+from trainer.services.content.answers import explained, reasons
 from trainer.services.scenarios import Library, figure_of, library
 
 
@@ -47,7 +48,27 @@ def shown(family: str, seed: int, mode: str = "") -> dict[str, Any]:
         "facts": scenario.facts,
         "rules": [_rule(rule) for rule in scenario.rules.values()],
         "decisions": [_decision(telling, decision) for decision in scenario.decisions],
+        "features": features(telling.family, scenario),
+        "worked": _worked(shelf, telling),
         "figure": figure_of(telling),
+    }
+
+
+def _worked(shelf: Library, telling: Telling) -> dict[str, Any] | None:
+    """The family's example worked by hand, and where it does not agree with the core."""
+    family = telling.family
+    if family.worked is None:
+        return None
+    try:
+        found = disagreements(family, shelf.rules)
+    except UnsoundScenario as error:
+        found = [error.reason]
+    return {
+        "mode": family.worked.mode,
+        "values": dict(family.worked.values),
+        "answers": dict(family.worked.answers),
+        "lines": list(telling.words.worked),
+        "disagreements": found,
     }
 
 
@@ -69,45 +90,8 @@ def _decision(telling: Telling, decision: Decision) -> dict[str, Any]:
         else decision.answer,
         "tolerance": decision.tolerance,
         "unit": decision.unit,
-        "reasons": _reasons(telling, decision),
+        "reasons": reasons(telling, decision),
     }
-
-
-def _reasons(telling: Telling, decision: Decision) -> dict[str, list[str]]:
-    """For every answer that can be given: why it is right or not. The right one is "right"."""
-    scenario, family = telling.scenario, telling.family
-    right = right_response(decision)
-    made = mark(family, scenario, decision.id, right)
-    reasons = {"right": list(telling.explain(decision, right, made).because)}
-    for wrong, response in wrong_responses(decision):
-        made = mark(family, scenario, decision.id, response)
-        reasons[wrong] = list(telling.explain(decision, response, made).because)
-    return reasons
-
-
-def wrong_responses(decision: Decision) -> Iterator[tuple[str, dict[str, Any]]]:
-    """Every wrong answer the decision names, by the id of its row or tempting value."""
-    if decision.kind in ("measure", "time"):
-        key = "minute" if decision.kind == "time" else "value"
-        yield from ((option.id, {key: option.value}) for option in decision.options)
-    elif decision.kind in ("mark", "find"):
-        yield from _wrong_parts(decision)
-    else:  # an order has no options, and so no wrong answer by name
-        wrong = (option for option in decision.options if not option.right)
-        yield from ((option.id, {"row": option.id}) for option in wrong)
-
-
-def _wrong_parts(decision: Decision) -> Iterator[tuple[str, dict[str, Any]]]:
-    for part in (part["id"] for part in decision.parts):
-        if decision.kind == "find":
-            yield part, {"rows": _flipped(decision.answer, part)}
-        elif part != decision.answer:
-            yield part, {"row": part}
-
-
-def _flipped(meant: list[str], part: str) -> list[str]:
-    """The right set with one part wrongly left out or wrongly added."""
-    return [p for p in meant if p != part] if part in meant else [*meant, part]
 
 
 def in_text(data: dict[str, Any]) -> str:
@@ -123,7 +107,16 @@ def in_text(data: dict[str, Any]) -> str:
         ]
     lines += ["", *(f"rule {r['id']}: {r['direction']} {r['says']}, {r['source']}"
                     for r in data["rules"])]  # fmt: skip
-    return "\n".join(lines)
+    told = ", ".join(f"{name} {value:g}" for name, value in data["features"].items())
+    return "\n".join([*lines, "", f"features: {told}", *_worked_in_text(data["worked"])])
+
+
+def _worked_in_text(worked: dict[str, Any] | None) -> list[str]:
+    if worked is None:
+        return ["worked by hand: nothing"]
+    wrong = worked["disagreements"]
+    head = f"worked by hand ({worked['mode']}): {'does not agree' if wrong else 'agrees'}"
+    return ["", head, *(f"  {line}" for line in (*worked["lines"], *wrong))]
 
 
 def cells(only: str = "") -> list[tuple[str, str]]:
@@ -150,26 +143,37 @@ def _problems(shelf: Library, family: str, mode: str, seed: int) -> Iterator[str
         telling = shelf.telling(scenario)
         yield from _wrong_marks(telling, scenario)
         _said(telling)
-        figure_of(telling)
-        figure_of(telling, answered=[d.id for d in scenario.decisions])
+        _drawn(telling)
     except UnsoundScenario as error:
         yield error.reason
     except TrainerError as error:
         yield str(error)
 
 
+def _drawn(telling: Telling) -> None:
+    """Draw it in every state in which somebody sees it, so that what cannot be drawn is found."""
+    figure_of(telling)
+    for waiting in telling.scenario.live:
+        figure_of(telling, waiting=waiting)
+    for answered in telling.scenario.after:
+        figure_of(telling, answered=(answered,))
+    figure_of(telling, answered=[d.id for d in telling.scenario.decisions])
+
+
 def _wrong_marks(telling: Telling, scenario: Scenario) -> Iterator[str]:
+    """Gives and explains every answer that is named: a text that cannot be said is found too."""
     for decision in scenario.decisions:
-        if not mark(telling.family, scenario, decision.id, right_response(decision)).right:
+        own, *others = explained(telling, decision)
+        if not own[1].right:
             yield f"decision {decision.id}: its own answer is marked wrong"
-        for wrong, response in wrong_responses(decision):
-            if mark(telling.family, scenario, decision.id, response).right:
+        for wrong, marked, _ in others:
+            if marked.right:
                 yield f"decision {decision.id}: the wrong answer {wrong} is marked right"
 
 
 def _said(telling: Telling) -> None:
-    """Say every text once, so that a value that cannot be said is found."""
+    """Say every other text once, so that a value that cannot be said is found."""
     _ = (telling.situation, telling.look, telling.caution)
     for decision in telling.scenario.decisions:
         telling.prompt(decision)
-        _reasons(telling, decision)
+        telling.rows(decision)
