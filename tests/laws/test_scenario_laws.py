@@ -125,6 +125,10 @@ SAFE = {
     "start-shift": lambda s: (
         s.values["clash_lap"] not in [t["flashing"] for t in s.results["laid"]["too_close"]]
     ),
+    # The margin is that of one pair of courses; a second pair may lie wrong beside it.
+    "end-stagger": lambda s: s.results[
+        ("second_course", "third_course", "fourth_course")[s.values["odd_pair"]]
+    ]["ok"],
     "torch-stand": lambda s: "unclosed" not in s.results["plan"]["grounds"],
     "watch-end": lambda s: s.decision("leave").answer["go"],
 }
