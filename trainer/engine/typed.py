@@ -40,12 +40,16 @@ def read_inches(field: str, text: str) -> float:
 
 
 def read_feet(field: str, text: str) -> float:
-    """Inches from a distance in feet: "40", "40.5 ft", "40 ft 8 in". Raises InputError."""
+    """Inches from a distance in feet: "40", "40.5 ft", "40 ft 8 in"; "47 1/4 in" says its unit.
+
+    Raises InputError.
+    """
     plain = text.strip().removesuffix("ft").strip()
     if _NUMBER.fullmatch(plain):
         return float(plain.replace("−", "-")) * 12
     match = _INCHES.fullmatch(" ".join(text.split()))
-    inches = _inches(match.groupdict()) if match and match["feet"] else None
+    told = match and (match["feet"] or text.rstrip().endswith(("in", '"', "″")))
+    inches = _inches(match.groupdict()) if match and told else None
     if inches is None:
         raise InputError(field, text, "one distance in feet: 40, 40.5 or 40 ft 8 in")
     return inches

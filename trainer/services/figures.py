@@ -21,19 +21,44 @@ class Put:
     """Where a worker put something: millimetres along the decision's axes."""
 
     at: tuple[float, ...]
+    axes: str
     right: bool
     text: str
+    moved: Mapping[str, Any]
+    """What the drawing gained while it could be moved: there stands the axis that did not move."""
 
-    def overlay(self, figure: Mapping[str, Any]) -> dict[str, Any]:
-        """A note on the drawing, at that place in the figure's own coordinates."""
-        x = self.at[0]
-        places = {
-            "parapet-section": [-x, 0],
-            "wall-elevation": [x, figure.get("height_mm", 0)],
-            "timeline": [x, 0],
-        }
-        at = places.get(figure["kind"], list(self.at))
-        return {"type": "note", "at": at, "text": self.text, "ok": self.right}
+    def overlays(self, figure: Mapping[str, Any]) -> list[dict[str, Any]]:
+        """A note at that place in the figure's own coordinates; none where it has no such place."""
+        place = self._on_the_drawing(figure)
+        note = {"type": "note", "at": place, "text": self.text, "ok": self.right}
+        return [note] if place else []
+
+    def _on_the_drawing(self, figure: Mapping[str, Any]) -> list[float] | None:
+        given = dict(zip(self.axes, self.at, strict=False))
+        if still := _movable_point(self.moved):
+            return [given.get("x", still[0]), given.get("y", still[1])]
+        if len(given) > 1:
+            return [given["x"], given["y"]]
+        x = given.get("x")
+        if x is None:
+            return None
+        heights = {"parapet-section": 0, "timeline": 0, "lap-section": 0}
+        heights["wall-elevation"] = figure.get("height_mm", 0)
+        if figure["kind"] not in heights:
+            return None
+        return [-x if figure["kind"] == "parapet-section" else x, heights[figure["kind"]]]
+
+
+def _movable_point(data: Any) -> list[float] | None:
+    """Where the thing stands that could be moved across the drawing, if it has one point."""
+    if isinstance(data, Mapping):
+        if "at" in data and any(str(key).startswith("movable_") for key in data):
+            at: list[float] = data["at"]
+            return at
+        data = list(data.values())
+    if not isinstance(data, list):
+        return None
+    return next((found for part in data if (found := _movable_point(part))), None)
 
 
 def figure_of(
@@ -53,7 +78,7 @@ def figure_of(
     same_drawing = data["kind"] == telling.scenario.figure["kind"]
     data["states"] = states if states and same_drawing else {}
     if yours:
-        data.setdefault("after", []).append(yours.overlay(data))
+        data.setdefault("after", []).extend(yours.overlays(data))
     return draw(data, say=speaker(telling.language), length=telling.units.say_length)
 
 

@@ -111,7 +111,8 @@ class _Showing:
             return None
         chosen = decision.option(answer.response.get("row", ""))
         at = chosen.at if chosen else [answer.response[f"{a}_mm"] for a in decision.axes]
-        return Put(tuple(at or ()), answer.right, self.say("you"))
+        moved = self.scenario.live.get(decision_id, {})
+        return Put(tuple(at or ()), decision.axes, answer.right, self.say("you"), moved)
 
     def _told_up_to(self, answered: str) -> tuple[str, ...]:
         """The decisions whose answers the drawing shows: up to ``answered``, else all made."""

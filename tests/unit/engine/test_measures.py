@@ -133,6 +133,7 @@ def test_terms_of_a_sum_in_inches_add_up():
         ("40", US, 12_192),
         ("40.5 ft", US, 12_344.4),
         ("40 ft 8 in", US, 12_395.2),
+        ("47 1/4 in", US, 1_200.15),
         ("40' 8 1/2\"", US, 12_407.9),
     ],
 )
@@ -141,7 +142,7 @@ def test_a_long_way_is_typed_in_metres_or_feet(text, units, mm):
 
 
 @pytest.mark.parametrize(
-    ("text", "units"), [("12,4", METRIC), ("40 ft", METRIC), ("8 in", US), ("far", US)]
+    ("text", "units"), [("12,4", METRIC), ("40 ft", METRIC), ("8 1/2", US), ("far", US)]
 )
 def test_a_way_that_is_not_one_is_refused(text, units):
     with pytest.raises(InputError, match="value"):
