@@ -47,7 +47,11 @@ class Telling:
 
     @cached_property
     def _scope(self) -> Scope:
-        return {**self.scenario.scope(), "word": self.word, "join": self.join}
+        own = {
+            name: {**rule, "own": self.units.own_value(rule)}
+            for name, rule in self.scenario.rules.items()
+        }
+        return {**self.scenario.scope(), **own, "word": self.word, "join": self.join}
 
     def word(self, sort: str, key: str) -> str:
         """A shared word: ``word('step', 'roll')``. Raises KeyError."""

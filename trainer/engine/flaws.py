@@ -46,7 +46,11 @@ class Known:
         return replace(self, names={**self.names, **dict.fromkeys(names)})
 
     def in_texts(self, terms: Mapping[str, Mapping[str, str]] | None) -> Known:
-        return replace(self, in_text=True, terms=terms)
+        names = {
+            name: (*RULE_ENTRIES, "own") if entries == RULE_ENTRIES else entries
+            for name, entries in self.names.items()
+        }
+        return replace(self, names=names, in_text=True, terms=terms)
 
 
 def taken(name: str, known: Collection[str]) -> str:

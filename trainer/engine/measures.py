@@ -74,6 +74,21 @@ class Units:
         us = self.temperature == "F" if warmth else self.length == "in"
         return str(rule["says"]["in" if us else "mm"])
 
+    def own_value(self, rule: Mapping[str, Any]) -> float | None:
+        """A rule's limit as its source states it for these units, in mm or the rule's own unit.
+
+        3 in is 76.2 where 75 mm stand beside it: a sum that says the one must go on with it.
+        """
+        if rule["unit"] != "mm":
+            value: float | None = rule["value"]
+            return value
+        said = self.say_limit(rule)
+        if said.endswith("m") and not said.endswith("mm"):
+            return typed.read_number("limit", said, "m") * 1000
+        if said.endswith("mm"):
+            return typed.read_number("limit", said, "mm")
+        return typed.read_inches("limit", said) * MM_PER_INCH
+
     def say_amount(self, value: float, unit: str) -> str:
         """A measured value of one of :data:`~trainer.engine.spec.MEASURED_IN`."""
         match unit:

@@ -153,3 +153,19 @@ def test_a_long_way_is_said_as_it_is_asked():
     assert (METRIC.say_amount(12_400, "m"), METRIC.sign("m")) == ("12.4 m", "m")
     assert (US.say_amount(12_395.2, "m"), US.sign("m")) == ("40 ft 8 in", "ft")
     assert [units.sign("k") for units in (METRIC, US)] == ["°C", "°F"]
+
+
+@pytest.mark.parametrize(
+    ("metric", "us", "own_metric", "own_us"),
+    [
+        ("75 mm", "3 in", 75, 76.2),
+        ("1 m", "36 in", 1000, 914.4),
+        ("4.5 m", "15 ft", 4500, 4572),
+        ("9144 mm", "30 ft", 9144, 9144),
+        ("89 mm", "3 1/2 in", 89, 88.9),
+    ],
+)
+def test_a_sum_goes_on_with_the_limit_that_it_says(metric, us, own_metric, own_us):
+    rule = {"unit": "mm", "says": {"mm": metric, "in": us}, "value": 0}
+    assert METRIC.own_value(rule) == own_metric
+    assert US.own_value(rule) == pytest.approx(own_us)
