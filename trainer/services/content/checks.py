@@ -16,6 +16,7 @@ from trainer.services.content.margins import margins
 from trainer.services.content.mistakes import mistakes, never_made
 from trainer.services.content.sample import Sample
 from trainer.services.content.stated import stated
+from trainer.services.content.sums import sums
 from trainer.services.content.vocabulary import vocabulary
 
 
@@ -34,6 +35,7 @@ OF_A_FAMILY: Mapping[str, Callable[[Sample], Iterable[Finding]]] = {
     "margins": margins,
     "mistakes": mistakes,
     "stated": stated,
+    "sums": sums,
 }
 """The checks that look at one family."""
 

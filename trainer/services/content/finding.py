@@ -15,6 +15,7 @@ GROUPS = {
     "margins": "not sound up to the limit",
     "mistakes": "wrong answers without a mistake behind them",
     "stated": "features or worked example",
+    "sums": "sums that do not add up",
     "counts": "numbers of the pack",
 }
 """Every group of findings, with its heading."""
