@@ -18,6 +18,7 @@ from trainer.errors import InputError
 
 MM_PER_INCH = 25.4
 _WHOLE_FROM_MM = 100
+_METRES_FROM_MM = 3000
 _EIGHTHS = 8
 _FEET_FROM_INCHES = 48
 
@@ -69,10 +70,11 @@ class Units:
         return f"{_plain(kelvin, 1)} °C"
 
     def say_limit(self, rule: Mapping[str, Any]) -> str:
-        """A rule's limit as its source states it for these units."""
+        """A rule's limit as its source states it for these units; 9144 mm are said as 9.144 m."""
         warmth = rule["unit"] in ("°C", "K")
         us = self.temperature == "F" if warmth else self.length == "in"
-        return str(rule["says"]["in" if us else "mm"])
+        said = str(rule["says"]["in" if us else "mm"])
+        return _in_metres(said) if said.endswith(" mm") else said
 
     def own_value(self, rule: Mapping[str, Any]) -> float | None:
         """A rule's limit as its source states it for these units, in mm or the rule's own unit.
@@ -188,6 +190,12 @@ def say_clock(at: float | str | None) -> str:
 def say_number(value: float) -> str:
     """A number to two places at most: "3", "2.5", "−0.25"."""
     return _plain(value, 2)
+
+
+def _in_metres(said: str) -> str:
+    """A length in millimetres that is too long to read, said in metres to the last digit."""
+    number = float(said.removesuffix(" mm").replace("−", "-"))
+    return f"{number / 1000:.10g} m" if number >= _METRES_FROM_MM else said
 
 
 def _plain(value: float, digits: int) -> str:

@@ -169,3 +169,10 @@ def test_a_sum_goes_on_with_the_limit_that_it_says(metric, us, own_metric, own_u
     rule = {"unit": "mm", "says": {"mm": metric, "in": us}, "value": 0}
     assert METRIC.own_value(rule) == own_metric
     assert US.own_value(rule) == pytest.approx(own_us)
+
+
+@pytest.mark.parametrize(
+    ("stated", "said"), [("9144 mm", "9.144 m"), ("15240 mm", "15.24 m"), ("915 mm", "915 mm")]
+)
+def test_a_limit_too_long_to_read_in_millimetres_is_said_in_metres(stated, said):
+    assert METRIC.say_limit({"unit": "mm", "says": {"mm": stated, "in": "30 ft"}}) == said
