@@ -198,7 +198,9 @@ class Telling:
         """One row or several, in words."""
         rows = dict(self.rows(decision))
         joint = " → " if decision.kind == "order" else "; "
-        return joint.join(rows[row] for row in ([ids] if isinstance(ids, str) else ids)) or NOTHING
+        texts = [rows[row] for row in ([ids] if isinstance(ids, str) else ids)]
+        inner = [text.removesuffix(".") for text in texts[:-1]]
+        return joint.join([*inner, *texts[-1:]]) or NOTHING
 
     def _step(self, decision: Decision, name: str | None) -> str:
         return dict(self.rows(decision))[name] if name else ""

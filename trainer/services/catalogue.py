@@ -105,10 +105,14 @@ def in_text(data: dict[str, Any]) -> str:
             f"  answer: {decision['answer']}",
             *(f"  {t}" for t in decision["reasons"]["right"]),
         ]
-    lines += ["", *(f"rule {r['id']}: {r['direction']} {r['says']}, {r['source']}"
-                    for r in data["rules"])]  # fmt: skip
+    lines += ["", *(_rule_in_text(rule) for rule in data["rules"])]
     told = ", ".join(f"{name} {value:g}" for name, value in data["features"].items())
     return "\n".join([*lines, "", f"features: {told}", *_worked_in_text(data["worked"])])
+
+
+def _rule_in_text(rule: dict[str, Any]) -> str:
+    says = rule["says"] if rule["value"] is None else f"{rule['direction']} {rule['says']}"
+    return f"rule {rule['id']}: {says}, {rule['source']}"
 
 
 def _worked_in_text(worked: dict[str, Any] | None) -> list[str]:

@@ -67,9 +67,9 @@ def test_marks_and_finds():
     assert explained("worst", row=third).because == (f"not the {third}.",)
     told = explained("every", rows=[first, third])
     assert told.because == ("left out 1, wrongly marked 1, found 1.",)
-    assert told.chosen == f"The {first} one.; The {third} one."
+    assert told.chosen == f"The {first} one; The {third} one."
     order = [p for p in ("left", "middle", "right") if p in (first, second)]
-    assert told.correct == "; ".join(f"The {p} one." for p in order)
+    assert told.correct == "; ".join(f"The {p} one" for p in order) + "."
     assert explained("every", rows=[]).chosen == "—"
 
 
