@@ -9,7 +9,8 @@ import pytest
 from tests.browser.conftest import DESK, PHONE
 from tests.functional.sample_site import PASSWORD
 from tests.functional.test_pages_of_the_pack import FAMILIES, opened
-from trainer.services import attempts, catalogue, sessions
+from trainer.services import attempts, sessions
+from trainer.services.content.answers import wrong_responses
 from trainer.services.learning import right_response
 
 pytestmark = pytest.mark.browser
@@ -43,7 +44,7 @@ def answered_by_rena(app, attempt_id: str, decisions, wrong: bool) -> None:
     for place, decision in enumerate(decisions):
         response = right_response(decision)
         if wrong:
-            response = next((r for _, r in catalogue.wrong_responses(decision)), response)
+            response = next((r for _, r in wrong_responses(decision)), response)
         key = f"{attempt_id}{place:020d}".replace("=", "x")
         attempts.answer(parts, rena, attempt_id, decision.id, response, key)
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import Any
 
 import html5lib
@@ -13,14 +12,14 @@ from sqlalchemy import select
 from tests.functional.page_client import Reader, sample_app, text
 from tests.functional.sample_site import PASSWORD
 from trainer.engine.solve import Decision
+from trainer.pack.pack import load_pack
 from trainer.records.tables import Attempt
 from trainer.services import attempts, learning, sessions
 from trainer.services.scenarios import Library, library
 
 __all__ = ["sample_app"]
 
-ROOT = Path(__file__).parents[2]
-FAMILIES = sorted(path.stem for path in (ROOT / "scenarios" / "families").glob("*.yaml"))
+FAMILIES = sorted(load_pack().families)
 
 
 @pytest.fixture
@@ -48,7 +47,10 @@ def fields_of(decision: Decision, form: BeautifulSoup) -> dict[str, Any]:
         return {"time": f"{right['minute'] // 60:02d}:{right['minute'] % 60:02d}"}
     if right.get("rows") == []:
         return {"rows": ""}  # the row that says: nothing here is wrong
-    return {key: str(part) if key == "value" else part for key, part in right.items()}
+    if "value" in right:
+        in_metres = 1000 if decision.unit == "m" else 1
+        return {"value": str(right["value"] / in_metres)}
+    return right
 
 
 @pytest.mark.parametrize("family", FAMILIES)

@@ -13,12 +13,12 @@ from trainer.errors import InputError
 from trainer.records.tables import Answer, Attempt
 from trainer.services import (
     attempts,
-    catalogue,
     practice,
     prove,
     recordbook,
     scenario_pages,
 )
+from trainer.services.content.answers import wrong_responses
 from trainer.services.learning import right_response
 from trainer.services.refusals import Conflict, NotAllowed, NotFound
 from trainer.services.scenarios import library
@@ -50,7 +50,7 @@ def answer_all(parts, person, attempt_id: str, wrong: bool = False, start: int =
     for place, decision in enumerate(decisions(parts, attempt_id)):
         response = right_response(decision)
         if wrong:
-            response = next((r for _, r in catalogue.wrong_responses(decision)), response)
+            response = next((r for _, r in wrong_responses(decision)), response)
         attempts.answer(parts, person, attempt_id, decision.id, response, key(start + place))
 
 

@@ -22,6 +22,9 @@ class Seen:
 Cell = tuple[str, str]
 _FADES = 0.85
 """How much less the scenario before counts than the one after it."""
+_CROWD = 40
+"""From so many cells on, urgency grows with their number: among two hundred, a cell four times as
+likely as the rest would still hardly ever be met."""
 
 
 def cell_weights(families: Iterable[Family], seen: Sequence[Seen]) -> dict[Cell, float]:
@@ -33,20 +36,21 @@ def cell_weights(families: Iterable[Family], seen: Sequence[Seen]) -> dict[Cell,
     weights = {
         (family.id, mode.id): mode.weight for family in families for mode in family.modes.values()
     }
+    crowd = max(1.0, len(weights) / _CROWD)
     for age, past in enumerate(seen):
         fade = _FADES**age
         for cell in weights:
             if cell[0] == past.family:
-                weights[cell] *= _factor(past, cell[1], fade)
+                weights[cell] *= _factor(past, cell[1], fade, crowd)
     if seen and len(weights) > 1:
         weights.pop((seen[0].family, seen[0].mode), None)
     return weights
 
 
-def _factor(past: Seen, mode: str, fade: float) -> float:
+def _factor(past: Seen, mode: str, fade: float, crowd: float) -> float:
     if past.right:
         return 1 - 0.6 * fade if past.mode == mode else 1 - 0.2 * fade
-    urgency = 4 if past.critical else 2.5
+    urgency = (4 if past.critical else 2.5) * crowd
     return 1 + urgency * fade if past.mode == mode else 1 + 0.6 * urgency * fade
 
 

@@ -20,9 +20,9 @@ from trainer.records.queries import people
 from trainer.records.tables import Account, LessonReading, Person
 from trainer.services import accounts
 from trainer.services.attempts import open_attempt, take
-from trainer.services.catalogue import wrong_responses
 from trainer.services.choosing import Seen, next_cell
 from trainer.services.clock import StoppedClock
+from trainer.services.content.answers import wrong_responses
 from trainer.services.learning import right_response
 from trainer.services.parts import Parts
 from trainer.services.person import SignedIn
