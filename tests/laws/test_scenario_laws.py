@@ -129,8 +129,39 @@ SAFE = {
     "end-stagger": lambda s: s.results[
         ("second_course", "third_course", "fourth_course")[s.values["odd_pair"]]
     ]["ok"],
+    "edge-line": lambda s: s.results["line"]["ok"],
+    "parapet-as-rail": lambda s: s.results["top"]["ok"],
+    # The margin is that of the first extinguisher's way; its size is another matter.
+    "extinguisher-way": lambda s: s.results["plan"]["each"][0]["in_reach"],
+    # The margin is that of the way to the second torch; whether it is seen is another matter.
+    "watch-pair": lambda s: "too far" not in s.results["pairs"]["torches"][1]["grounds"],
+    "permit-today": lambda s: s.results["hours"]["covered"],
+    # The margin is that of the boards; other things may call for a watch beside them.
+    "watch-needed": lambda s: "timber" not in [b["name"] for b in s.results["roof"]["because"]],
     "torch-stand": lambda s: "unclosed" not in s.results["plan"]["grounds"],
     "watch-end": lambda s: s.decision("leave").answer["go"],
+    "dead-metres": lambda s: s.results["front"]["dead_to_mm"] == 0,
+    "before-lunch": lambda s: s.results["most"]["sheets"] >= s.values["sheets_planned"],
+    "sunny-side": lambda s: s.results["worst"]["ok"],
+    # The margin is that of A; B may be dead or spoiled beside it.
+    "shower-on-primer": lambda s: s.results["a"]["state"] != "expired",
+    "wet-primer-flame": lambda s: s.results["primer"]["ok"],
+    "cold-roll": lambda s: "roll cold" not in s.results["roll"]["grounds"],
+    # The margin is that of the foot; the top may be short beside it.
+    "tapered-lap": lambda s: s.results["taper"]["lap_bottom_mm"] >= s.rules["keep"]["low"],
+    "bridged-angle": lambda s: s.results["press"]["ok"],
+    "blister-patch": lambda s: s.results["laps"]["overall"] == "accept",
+    # The margin is that of the whole lap, whatever lies in it.
+    "film-in-lap": lambda s: s.results["wide"]["overall"] == "accept",
+    "lunch-turns": lambda s: "turn-0" not in s.decision("bare").answer,
+    "night-seal": lambda s: s.decision("more").answer["go"],
+    # The margin is that of the torch that was out second; one was out 55 min after the start.
+    "two-torches": lambda s: f"track-{s.values['outs'].index(55)}" not in s.decision("stay").answer,
+    "warm-wall": lambda s: s.decision("rising").answer == [],
+    # The margin is that of one look; another may come late beside it.
+    "looking-in": lambda s: f"event-{s.values['odd_at'][0] + 1}" not in s.decision("late").answer,
+    # On the safe side every lap that is left gets welded today.
+    "last-flame": lambda s: s.decision("stop").answer == s.decision("stop").parts[-1]["id"],
 }
 
 
@@ -153,9 +184,17 @@ def test_nothing_is_drawn_where_nobody_could_tell(cell, seed):
         return
     assert abs(made.margin) >= 1
     tolerance = spec.tolerance.value(made.scope())
-    rule, value = made.rules[spec.rule], made.values[spec.value]
-    assert min(abs(value - rule["low"]), abs(value - rule["high"])) >= tolerance
-    assert not rule["low"] <= value <= rule["high"]
+    value = made.values[spec.value]
+    low, high = _ends(made, spec)
+    assert min(abs(value - low), abs(value - high)) >= tolerance
+    assert not low <= value <= high
+
+
+def _ends(made, spec):
+    """The two statements of the limit; one and the same where the limit is a drawn value."""
+    if not spec.rule:
+        return (limit := spec.limit.value(made.scope())), limit
+    return made.rules[spec.rule]["low"], made.rules[spec.rule]["high"]
 
 
 @whatever_the_seed
