@@ -110,6 +110,7 @@ def _grid(canvas: Canvas, plan: Plan, scale: Scale, step: float) -> None:
     left, right = canvas.left, canvas.right
     points = [point for wall in plan.walls for point in (*wall.faces, *outer_face(wall))]
     points += [point for line in (*plan.edges, *plan.guardrails) for point in line]
+    points += plan.extent or ()
     if not points:
         return
     _, top, _, bottom = around(scale.all(points))
