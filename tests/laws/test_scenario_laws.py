@@ -140,6 +140,12 @@ SAFE = {
     "watch-needed": lambda s: "timber" not in [b["name"] for b in s.results["roof"]["because"]],
     "torch-stand": lambda s: "unclosed" not in s.results["plan"]["grounds"],
     "watch-end": lambda s: s.decision("leave").answer["go"],
+    "bleed-out": lambda s: s.decision("cold").answer == [],
+    "bitumen-burn": lambda s: s.results["water"]["enough"],
+    "gas-off": lambda s: s.results["plan"]["cylinders"][0]["ok"],
+    "flashing-height": lambda s: s.results["top"]["ok"],
+    "tallest-cut": lambda s: s.results["left"]["ok"],
+    "level-line": lambda s: s.results["high"]["ok"],
     "dead-metres": lambda s: s.results["front"]["dead_to_mm"] == 0,
     "before-lunch": lambda s: s.results["most"]["sheets"] >= s.values["sheets_planned"],
     "sunny-side": lambda s: s.results["worst"]["ok"],
@@ -162,6 +168,11 @@ SAFE = {
     "looking-in": lambda s: f"event-{s.values['odd_at'][0] + 1}" not in s.decision("late").answer,
     # On the safe side every lap that is left gets welded today.
     "last-flame": lambda s: s.decision("stop").answer == s.decision("stop").parts[-1]["id"],
+    "slit-end": lambda s: s.decision("act").answer["go"],
+    # The margin is that of the lap; it may lie too near a field lap beside it.
+    "return-joint": lambda s: s.results["laps"]["overall"] == "accept",
+    # The margin is that of one corner or lap, which may be closed; open ones lie farther off.
+    "corner-closed": lambda s: s.results["beside"]["ok"],
 }
 
 
