@@ -143,6 +143,7 @@ SAFE = {
     "bleed-out": lambda s: s.decision("cold").answer == [],
     "bitumen-burn": lambda s: s.results["water"]["enough"],
     "gas-off": lambda s: s.results["plan"]["cylinders"][0]["ok"],
+    "wind-on-flame": lambda s: s.results["plan"]["ok"],
     "flashing-height": lambda s: s.results["top"]["ok"],
     "tallest-cut": lambda s: s.results["left"]["ok"],
     "level-line": lambda s: s.results["high"]["ok"],
