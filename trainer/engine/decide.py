@@ -166,7 +166,9 @@ def _number(spec: DecisionSpec, scope: Scope, rows: Hat, critical: bool) -> Deci
     options = tuple(
         Option(option.id, False, option.misconception, value=value)
         for option, value in values
-        if value is not None and abs(value - answer) > tolerance + rounding
+        if value is not None
+        # said in short it must still lie outside: whoever types what is said is not right by luck
+        and abs(value - answer) > tolerance + max(rounding, display_rounding(spec.unit, value))
     )
     return Decision(
         spec.id, spec.kind, critical, answer, options, tolerance=tolerance, unit=spec.unit
