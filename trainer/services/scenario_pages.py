@@ -155,7 +155,8 @@ class _Showing:
             within = units.say_amount(decision.tolerance, _difference(decision.unit))
         said = self.say("within %(tolerance)s counts") % {"tolerance": within.strip()}
         start = self._first_time() if decision.kind == "time" else ""
-        return NumberInput(unit, said if decision.tolerance else "", start=start)
+        step = 0.1 if unit == "m" else None
+        return NumberInput(unit, said if decision.tolerance else "", step=step, start=start)
 
     def _first_time(self) -> str:
         """The earliest time of day that the scenario names: near it the counting begins."""
