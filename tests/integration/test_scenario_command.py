@@ -53,7 +53,7 @@ def test_numbers_among_the_facts_say_their_unit() -> None:
         for family, mode in catalogue.cells()
         for name, value in catalogue.shown(family, 1, mode)["facts"].items()
         if isinstance(value, int | float) and not isinstance(value, bool)
-        if not name.endswith(SUFFIXES) and value not in range(-2, 21)
+        if not name.endswith(SUFFIXES) and value not in range(-2, 41)
     ]
     assert unnamed == []
 
