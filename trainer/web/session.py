@@ -11,7 +11,7 @@ from typing import Any, TypeVar
 
 from flask import Flask, abort, current_app, g, redirect, request, session, url_for
 from flask.sessions import SecureCookieSessionInterface
-from flask_wtf.csrf import CSRFProtect
+from flask_wtf.csrf import CSRFProtect, generate_csrf
 
 from trainer.services import sessions
 from trainer.services.parts import Parts
@@ -21,6 +21,7 @@ __all__ = ["begin", "current_person", "end", "open_to_all", "parts", "wants_json
 
 _TOKEN = "token"
 _OPEN = "open_to_all"
+_TOKENS_KEPT = 1024
 _View = TypeVar("_View", bound=Callable[..., Any])
 
 csrf = CSRFProtect()
@@ -38,6 +39,8 @@ def init_app(app: Flask) -> None:
     app.session_interface = _Cookie()
     app.before_request(_know_person)
     csrf.init_app(app)
+    app.jinja_env.globals["csrf_token"] = form_token
+    app.context_processor(lambda: {"csrf_token": form_token})  # after Flask-WTF's own
 
 
 def parts() -> Parts:
@@ -78,6 +81,25 @@ def wants_json() -> bool:
     """Whether a script asked, rather than a person following links."""
     offered = ["text/html", "application/json"]
     return request.accept_mimetypes.best_match(offered) == "application/json"
+
+
+def form_token() -> str:
+    """The form token of this session, signed once and not for every page.
+
+    It is good as long as its session is, so an earlier signature is as good as a new one.
+    """
+    if "csrf_token" not in g:
+        kept = current_app.extensions.setdefault("form tokens", {})
+        g.csrf_token = kept.get(session.get("csrf_token")) or _newly_signed(kept)
+    return g.csrf_token
+
+
+def _newly_signed(kept: dict[str, str]) -> str:
+    signed = generate_csrf()
+    if len(kept) >= _TOKENS_KEPT:
+        kept.clear()
+    kept[session["csrf_token"]] = signed
+    return signed
 
 
 def _know_person() -> Any:

@@ -10,9 +10,10 @@ from sqlalchemy import Connection, Row, and_, bindparam, delete, select, update
 from sqlalchemy.orm import Session
 
 from trainer.records.queries.people import in_force
+from trainer.records.queries.prepared import Question
 from trainer.records.tables import Account, Person, RoleGrant, SignedInSession, SignInFailure
 
-# runs on every request: columns only, and built once, for building costs more than running it
+# runs on every request: columns only
 _OPEN_SESSION = (
     select(
         SignedInSession.id.label("session_id"),
@@ -43,6 +44,7 @@ _OPEN_SESSION = (
         Account.disabled_at.is_(None),
     )
 )
+_WHO_ASKS = Question(_OPEN_SESSION)
 
 
 def account_named(session: Session, sign_in_name: str) -> Account | None:
@@ -72,14 +74,14 @@ def forget_sessions(session: Session, expired_before: datetime) -> None:
 
 def open_session(
     connection: Connection, token_digest: str, at: datetime, seen_after: datetime
-) -> Sequence[Row[Any]]:
+) -> Sequence[Any]:
     """The session with this token, its account and person: one row for each role held.
 
     Empty when the session is unknown, ended, expired, last seen before ``seen_after``, or when
     its account is disabled.
     """
     given = {"token_digest": token_digest, "at": at, "seen_after": seen_after}
-    return connection.execute(_OPEN_SESSION, given).all()
+    return _WHO_ASKS.ask(connection, given)
 
 
 def touch_session(session: Session, session_id: int, at: datetime) -> None:

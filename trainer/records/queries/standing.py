@@ -6,13 +6,13 @@ from collections.abc import Sequence
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import Connection, Row, bindparam, func, select, update
+from sqlalchemy import Connection, bindparam, func, select, update
 from sqlalchemy.orm import Session
 
+from trainer.records.queries.prepared import Question
 from trainer.records.tables import Answer, Attempt, AttemptSet, Site, SiteRule
 
-# asked for every page and every answer, so built once: building costs more than running
-_STANDING = (
+_STANDING = Question(
     select(
         Attempt.id,
         Attempt.public_id,
@@ -49,7 +49,7 @@ _CLOSE = (
 )
 
 
-def standing(connection: Connection, person_id: int, public_id: str) -> Sequence[Row[Any]]:
+def standing(connection: Connection, person_id: int, public_id: str) -> Sequence[Any]:
     """The person's attempt with its form and each answer in the order they were taken.
 
     Every row repeats the attempt, and which site rules are in force: ``site_profile`` and
@@ -57,7 +57,7 @@ def standing(connection: Connection, person_id: int, public_id: str) -> Sequence
     where nothing is answered; none where the person has no such attempt.
     """
     given = {"public_id": public_id, "person_id": person_id}
-    return connection.execute(_STANDING, given).all()
+    return _STANDING.ask(connection, given)
 
 
 def place_in_set(connection: Connection, set_id: int, attempt_id: int) -> int:
