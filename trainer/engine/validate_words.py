@@ -93,9 +93,23 @@ def _reasons(path: Path, words: DecisionWords, own: OptionWords) -> Iterator[Fla
 
 
 def _strangers(path: Path, spec: DecisionSpec, words: DecisionWords) -> Iterator[Flaw]:
-    """Words for an option that is not there. Parts of a drawing are known only once drawn."""
+    """Words for an option that is not there, or that nobody would ever be shown.
+
+    What is marked or found is a part of the drawing, known only once drawn: its words stand by the
+    part, or by the mistake that was made.
+    """
     if spec.kind in ("mark", "find"):
+        yield from _never_said(path, spec, words)
         return
     known = {name for option in spec.options for name in (option.id, option.misconception)}
     for option_id in words.options.keys() - known - set(_shown(spec)):
         yield Flaw((*path, option_id), "no option has this name")
+
+
+def _never_said(path: Path, spec: DecisionSpec, words: DecisionWords) -> Iterator[Flaw]:
+    mistakes = {option.id: option.misconception for option in spec.options}
+    for name in sorted(words.options.keys() & (mistakes.keys() - set(mistakes.values()))):
+        yield Flaw(
+            (*path, name),
+            f"the words of a mistake stand by its misconception: {mistakes[name] or 'it has none'}",
+        )
