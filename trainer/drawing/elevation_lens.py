@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from trainer.drawing.canvas import CUT, EDGE, THIN, Canvas, Scale
+from trainer.drawing.canvas import CUT, EDGE, Canvas, Scale
 from trainer.drawing.elevation_bands import lap_corners, lap_shapes
 from trainer.drawing.elevation_data import Elevation
 from trainer.drawing.labels import Label, write
+from trainer.drawing.lens import ring
 from trainer.drawing.lettering import SMALL
-from trainer.drawing.markup import Point, direction, num
+from trainer.drawing.markup import Point, num
 from trainer.drawing.palette import PAPER
 
 _TINY = 5.0
@@ -30,7 +31,7 @@ def draw_detail(canvas: Canvas, wall: Elevation, scale: Scale) -> None:
     )
     near = Scale(scale.per_mm * factor, at[0] - look * scale.per_mm * factor, at[1])
     _draw(canvas, wall, near, at)
-    _ring(canvas, (x, y), max(small, 7.0), at)
+    ring(canvas, (x, y), max(small, 7.0), at, _RADIUS)
     text = f"{canvas.request.say('detail')} ×{factor:.0f}"
     label = Label(text, size=SMALL)
     wide, high = label.extent()
@@ -112,13 +113,3 @@ def _bands(canvas: Canvas, wall: Elevation, near: Scale, at: Point) -> list[str]
         if i != out
         and _inside(min(lap.from_mm, lap.foot[0]), max(lap.to_mm, lap.foot[1]), near, at)
     ]
-
-
-def _ring(canvas: Canvas, at: Point, radius: float, lens: Point) -> None:
-    dx, dy = direction(at, lens)
-    start = (at[0] + dx * radius, at[1] + dy * radius)
-    end = (lens[0] - dx * _RADIUS, lens[1] - dy * _RADIUS)
-    canvas.lines.append(
-        f'<circle cx="{at[0]:.1f}" cy="{at[1]:.1f}" r="{radius:.1f}" stroke-width="{EDGE}"/>'
-    )
-    canvas.line([start, end], THIN)

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from trainer.drawing.canvas import Canvas
+from trainer.drawing.canvas import Canvas, Scale
 from trainer.drawing.fields import Range
 from trainer.drawing.labels import sign
 from trainer.drawing.markup import Box, Point, around, escaped, ratio, rect_path
@@ -109,6 +109,18 @@ class Axis(NamedTuple):
     def place(self) -> float:
         """Where the value lies, in user units."""
         return self.zero + self.value / self.per_px
+
+
+def axes_over(
+    scale: Scale, at: Point, movable_x: Range | None, movable_y: Range | None
+) -> list[Axis]:
+    """The ways in which a point of a drawing that is to scale may move."""
+    axes = []
+    if movable_x:
+        axes.append(Axis("x", scale.zero_x, 1 / scale.per_mm, at[0], movable_x))
+    if movable_y:
+        axes.append(Axis("y", scale.zero_y, -1 / scale.per_mm, at[1], movable_y))
+    return axes
 
 
 class Movable(NamedTuple):

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from trainer.drawing.canvas import Canvas, Scale
 from trainer.drawing.fields import POINT, RANGE, Choice, Field, Range, Value, Words
-from trainer.drawing.interaction import Axis, Movable, movable, part, part_name
+from trainer.drawing.interaction import Movable, axes_over, movable, part, part_name
 from trainer.drawing.markup import Point
 from trainer.drawing.palette import ACCENT
 
@@ -50,7 +50,7 @@ def draw_marker(canvas: Canvas, scale: Scale, marker: Marker, reach: tuple[float
     x, y = scale.at(marker.at)
     name = part_name(canvas, "marker", marker.label or canvas.request.say("mark"))
     drawn = _looks(marker, y, reach)
-    axes = _axes(scale, marker)
+    axes = axes_over(scale, marker.at, marker.movable_x, marker.movable_y)
     canvas.placer.take((x - 8, y - 8, x + 8, y + 8))
     if not axes:
         shapes = f'<g transform="translate({x:.1f} {y:.1f})">{drawn}</g>'
@@ -70,15 +70,6 @@ def _looks(marker: Marker, y: float, reach: tuple[float, float]) -> str:
         "plumb": f"M0 {reach[0] - y:.1f}V{reach[1] - y:.1f}M-5 0H5",
     }[marker.line]
     return f'<path d="{data}" stroke="{ACCENT}" stroke-width="2.4"/>'
-
-
-def _axes(scale: Scale, marker: Marker) -> list[Axis]:
-    axes = []
-    if marker.movable_x:
-        axes.append(Axis("x", scale.zero_x, 1 / scale.per_mm, marker.at[0], marker.movable_x))
-    if marker.movable_y:
-        axes.append(Axis("y", scale.zero_y, -1 / scale.per_mm, marker.at[1], marker.movable_y))
-    return axes
 
 
 def _grip(

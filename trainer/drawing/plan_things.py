@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from trainer.drawing.canvas import EDGE, Canvas, Scale
 from trainer.drawing.elevation_signs import STATE_SIGNS
-from trainer.drawing.interaction import TARGET, Axis, Movable, movable, part, part_name, roomy
+from trainer.drawing.interaction import TARGET, Movable, axes_over, movable, part, part_name, roomy
 from trainer.drawing.labels import Label, label_near
 from trainer.drawing.legend import Entry, legend
 from trainer.drawing.lettering import SMALL
@@ -139,7 +139,7 @@ def _thing(canvas: Canvas, scale: Scale, thing: Thing, ident: str, name: str) ->
     box = _box(thing, at, heading, scale)
     canvas.placer.take(grown(box, -3))
     canvas.reach(box[1] - 6, box[3] + 6)
-    axes = _axes(thing, scale)
+    axes = axes_over(scale, thing.at, thing.movable_x, thing.movable_y)
     if axes:
         origin = (0.0, 0.0)
         shapes = looks(thing, origin, heading, scale)
@@ -166,15 +166,6 @@ def _box(thing: Thing, at: Point, heading: Point, scale: Scale) -> Box:
         x, y = scale.at(thing.bent_to)
         return (min(left, x - 4), min(top, y - 4), max(right, x + 4), max(bottom, y + 4))
     return (left, top, right, bottom)
-
-
-def _axes(thing: Thing, scale: Scale) -> list[Axis]:
-    axes = []
-    if thing.movable_x:
-        axes.append(Axis("x", scale.zero_x, 1 / scale.per_mm, thing.at[0], thing.movable_x))
-    if thing.movable_y:
-        axes.append(Axis("y", scale.zero_y, -1 / scale.per_mm, thing.at[1], thing.movable_y))
-    return axes
 
 
 def _spot(at: Point) -> str:

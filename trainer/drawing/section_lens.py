@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 
-from trainer.drawing.canvas import CUT, EDGE, THIN, Canvas, Scale
+from trainer.drawing.canvas import CUT, Canvas, Scale
 from trainer.drawing.fields import Overlay
 from trainer.drawing.labels import Label, write
+from trainer.drawing.lens import ring
 from trainer.drawing.lettering import SMALL
-from trainer.drawing.markup import Point, direction, distance
+from trainer.drawing.markup import Point, distance
 from trainer.drawing.overlays import draw_overlays
 from trainer.drawing.palette import ACCENT, PAPER
 from trainer.drawing.section_data import Section
@@ -28,7 +29,7 @@ def draw_detail(canvas: Canvas, cut: Section, scale: Scale, detail: Detail) -> N
     per_mm = scale.per_mm * times
     near = Scale(per_mm, at[0] - detail.at[0] * per_mm, at[1] + detail.at[1] * per_mm)
     _disc(canvas, cut, near, at, radius)
-    _ring(canvas, scale.at(detail.at), max(radius / times, 6.0), at, radius)
+    ring(canvas, scale.at(detail.at), max(radius / times, 6.0), at, radius)
     _name(canvas, f"{canvas.request.say('detail')} ×{_number(times)}", at, radius)
     canvas.reach(at[1] - radius - 2, at[1] + radius + 2)
     draw_overlays(canvas, near.at, near.per_mm, [o for o in _overlays(canvas) if within(o, detail)])
@@ -77,16 +78,6 @@ def _drawn(canvas: Canvas, cut: Section, near: Scale) -> str:
         x, y = near.x(-cut.chalk.at_mm), near.y(0)
         drawn += f'<path d="M{x:.1f} {y - 4:.1f}v-40" stroke="{ACCENT}" stroke-width="2.4"/>'
     return _NAMED.sub("", drawn)
-
-
-def _ring(canvas: Canvas, at: Point, small: float, lens: Point, radius: float) -> None:
-    dx, dy = direction(at, lens)
-    start = (at[0] + dx * small, at[1] + dy * small)
-    end = (lens[0] - dx * radius, lens[1] - dy * radius)
-    canvas.lines.append(
-        f'<circle cx="{at[0]:.1f}" cy="{at[1]:.1f}" r="{small:.1f}" stroke-width="{EDGE}"/>'
-    )
-    canvas.line([start, end], THIN)
 
 
 def _name(canvas: Canvas, text: str, at: Point, radius: float) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from trainer.drawing.canvas import MARGIN, THIN, Canvas, Scale
 from trainer.drawing.columns import Pointer, column
 from trainer.drawing.dimensions import level_mark, scale_bar
-from trainer.drawing.interaction import Axis, Movable, movable, part
+from trainer.drawing.interaction import Axis, Movable, axes_over, movable, part
 from trainer.drawing.labels import Label, dot, patch, write
 from trainer.drawing.legend import Entry, legend
 from trainer.drawing.lettering import SMALL
@@ -262,11 +262,7 @@ def _flame(canvas: Canvas, cut: Section, scale: Scale, flame: Flame) -> None:
     tip = scale.at(flame.at)
     heading = direction(tip, scale.at(flame.towards or (0.0, 0.0)))
     name = canvas.request.say("torch")
-    axes = []
-    if flame.movable_x:
-        axes.append(Axis("x", scale.zero_x, 1 / scale.per_mm, flame.at[0], flame.movable_x))
-    if flame.movable_y:
-        axes.append(Axis("y", scale.zero_y, -1 / scale.per_mm, flame.at[1], flame.movable_y))
+    axes = axes_over(scale, flame.at, flame.movable_x, flame.movable_y)
     canvas.placer.take(torch_box(tip, heading))
     canvas.reach(torch_box(tip, heading)[1], torch_box(tip, heading)[3])
     if axes:

@@ -121,8 +121,7 @@ def _grid(low: float, high: float, most: int) -> list[float]:
 
 
 def _may_stand(family: Family, scenario: Scenario, decision: Decision, at: Sequence[float]) -> bool:
-    response = {f"{axis}_mm": value for axis, value in zip(decision.axes, at, strict=True)}
-    return mark(family, scenario, decision.id, response).right
+    return mark(family, scenario, decision.id, decision.placed(at)).right
 
 
 def _order(family: Family, scenario: Scenario, decision: Decision) -> float:

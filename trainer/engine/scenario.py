@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, fields
 from functools import cached_property
 from typing import Any
@@ -49,6 +49,10 @@ class Decision:
 
     def option(self, option_id: str) -> Option | None:
         return next((o for o in self.options if o.id == option_id), None)
+
+    def placed(self, at: Iterable[float]) -> dict[str, float]:
+        """The response that puts the thing at ``at``, in millimetres along each axis."""
+        return {f"{axis}_mm": value for axis, value in zip(self.axes, at, strict=True)}
 
     def part(self, part_id: str) -> Mapping[str, Any] | None:
         return next((p for p in self.parts if p["id"] == part_id), None)

@@ -35,6 +35,7 @@ __all__ = [
     "lacking",
     "make",
     "rule_facts",
+    "rules_used",
 ]
 
 ENGINE_VERSION = 1
@@ -58,19 +59,27 @@ def make(
     UnsoundScenario for values without one honest answer and where a rule is :func:`lacking`.
     """
     chosen = _mode(family, _seed(seed), mode)
-    if missing := lacking(family, rules):
-        reason = f"no rule that may mark anybody is in force on {', '.join(missing)}"
-        raise UnsoundScenario(family.id, chosen.id, seed, reason)
+    used = rules_used(family, rules, chosen.id, seed)
     hat = Hat(family.id, family.version, chosen.id, seed)
     drawn_margin = draw_margin(chosen, hat)
     wanted = drawn_margin if margin is None else _margin(chosen, margin)
-    used = {name: rule_facts(rules.rule(subject)) for name, subject in family.rules.items()}
     scope = scope_of(used, {"calc": calculate, "mode": chosen.id})
     try:
         values = draw_values(family, chosen, wanted, hat, scope)
     except Unsound as why:
         raise UnsoundScenario(family.id, chosen.id, seed, str(why)) from None
     return judged(family, chosen.id, seed, values, used)
+
+
+def rules_used(family: Family, rules: Rules, mode: str, seed: int) -> dict[str, Mapping[str, Any]]:
+    """The :func:`rule_facts` of every rule of the family, by the family's name for it.
+
+    Raises UnsoundScenario for that ``mode`` and ``seed`` where a rule is :func:`lacking`.
+    """
+    if missing := lacking(family, rules):
+        reason = f"no rule that may mark anybody is in force on {', '.join(missing)}"
+        raise UnsoundScenario(family.id, mode, seed, reason)
+    return {name: rule_facts(rules.rule(subject)) for name, subject in family.rules.items()}
 
 
 def lacking(family: Family, rules: Rules) -> tuple[str, ...]:

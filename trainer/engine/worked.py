@@ -14,7 +14,7 @@ from trainer.engine.expression import Scope, scope_of
 from trainer.engine.functions import clock, minute
 from trainer.engine.mark import mark
 from trainer.engine.scenario import Decision, Scenario, calculate
-from trainer.engine.solve import Rules, judged, lacking, rule_facts
+from trainer.engine.solve import Rules, judged, rules_used
 from trainer.engine.spec import GO, Draw, Family, Worked
 from trainer.engine.unsound import Unsound, UnsoundScenario
 from trainer.errors import InputError
@@ -30,10 +30,7 @@ def worked(family: Family, rules: Rules) -> Scenario:
     no single honest answer under these rules.
     """
     example = _example(family)
-    if missing := lacking(family, rules):
-        reason = f"no rule that may mark anybody is in force on {', '.join(missing)}"
-        raise UnsoundScenario(family.id, example.mode, _SEED, reason)
-    used = {name: rule_facts(rules.rule(subject)) for name, subject in family.rules.items()}
+    used = rules_used(family, rules, example.mode, _SEED)
     scope = scope_of(used, {"calc": calculate, "mode": example.mode})
 
     def take(name: str, draw: Draw) -> Any:
@@ -53,7 +50,7 @@ def disagreements(family: Family, rules: Rules) -> list[str]:
 
     Raises what :func:`worked` raises.
     """
-    return list(_disagreements(family, worked(family, rules)))
+    return list(compared(family, worked(family, rules)))
 
 
 def _example(family: Family) -> Worked:
@@ -81,7 +78,8 @@ def _drawable(draw: Draw, value: Any, scope: Scope) -> Any:
     return value
 
 
-def _disagreements(family: Family, scenario: Scenario) -> Iterator[str]:
+def compared(family: Family, scenario: Scenario) -> Iterator[str]:
+    """Where the answers found by hand are not those of ``scenario``, the :func:`worked` one."""
     stated = _example(family).answers
     drawn = family.modes[scenario.mode].margin
     if drawn and scenario.margin is not None and (drawn[0] > 0) != (scenario.margin > 0):
@@ -140,9 +138,8 @@ def _stands(family: Family, scenario: Scenario, decision: Decision, stated: Any)
     if isinstance(stated, str):
         return bool(stated == decision.answer)
     at = stated if isinstance(stated, list) else [stated]
-    named = {f"{axis}_mm": value for axis, value in zip(decision.axes, at, strict=True)}
     try:
-        return mark(family, scenario, decision.id, named).right
+        return mark(family, scenario, decision.id, decision.placed(at)).right
     except InputError:  # it lies outside the drawing
         return False
 

@@ -9,9 +9,9 @@ from trainer.engine.explain import Telling
 from trainer.engine.features import features
 from trainer.engine.solve import Decision, Scenario, clock_text
 from trainer.engine.unsound import UnsoundScenario
-from trainer.engine.worked import disagreements
 from trainer.errors import TrainerError
 from trainer.services.content.answers import explained, reasons
+from trainer.services.content.stated import example_faults
 from trainer.services.scenarios import Library, figure_of, library
 
 
@@ -59,16 +59,12 @@ def _worked(shelf: Library, telling: Telling) -> dict[str, Any] | None:
     family = telling.family
     if family.worked is None:
         return None
-    try:
-        found = disagreements(family, shelf.rules)
-    except UnsoundScenario as error:
-        found = [error.reason]
     return {
         "mode": family.worked.mode,
         "values": dict(family.worked.values),
         "answers": dict(family.worked.answers),
         "lines": list(telling.words.worked),
-        "disagreements": found,
+        "disagreements": example_faults(family, shelf.rules),
     }
 
 

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from trainer.engine.explain import NOTHING, Telling
+from trainer.engine.explain import Telling
 from trainer.engine.scenario import Decision
 from trainer.services.pages import ExamplePage, ExampleStep
 from trainer.services.parts import Parts
 from trainer.services.person import SignedIn
 from trainer.services.refusals import NotFound
 from trainer.services.scenarios import figure_of, language_of, library
-from trainer.services.speech import speaker
+from trainer.services.speech import choice_in_words, speaker
 
 
 def example(parts: Parts, person: SignedIn, family_id: str) -> ExamplePage:
@@ -38,11 +38,10 @@ def example(parts: Parts, person: SignedIn, family_id: str) -> ExamplePage:
 
 def _step(telling: Telling, decision: Decision) -> ExampleStep:
     say = speaker(telling.language)
-    correct = telling.correct(decision)
     shows = decision.id in telling.scenario.after
     figure = figure_of(telling, answered=(decision.id,), name=f"example-{decision.id}")
     return ExampleStep(
         prompt=telling.prompt(decision),
-        answer=say("Nothing here is wrong") if correct == NOTHING else correct,
+        answer=choice_in_words(telling.correct(decision), say),
         figure=figure if shows else "",
     )

@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable
 from dataclasses import replace
 
-from trainer.engine.explain import NOTHING, Telling
+from trainer.engine.explain import Telling
 from trainer.engine.measures import say_clock, say_duration
 from trainer.engine.solve import Decision, Scenario
 from trainer.services.attempts import stored_mark, waiting
@@ -15,7 +15,7 @@ from trainer.services.parts import Parts
 from trainer.services.permissions import require
 from trainer.services.person import SignedIn
 from trainer.services.scenarios import Put, figure_of, language_of
-from trainer.services.speech import speaker
+from trainer.services.speech import choice_in_words, speaker
 from trainer.services.standing import Standing, own_standing, standing_of
 
 
@@ -174,17 +174,13 @@ class _Showing:
             critical=answer.critical,
             headline=self.say("Right, because") if answer.right else self.say("Not yet, because"),
             because=" ".join(told.because),
-            chosen=self._or_nothing(told.chosen),
-            correct=self._or_nothing(told.correct),
+            chosen=choice_in_words(told.chosen, self.say),
+            correct=choice_in_words(told.correct, self.say),
             sums=tuple(map(_unbroken, told.sums)),
             leads_to=" ".join(told.leads_to),
             caution=" ".join(told.caution),
             rules=self.shelf.sentences(self.telling.family.rules.values(), self.telling.units),
         )
-
-    def _or_nothing(self, said: str) -> str:
-        """An empty choice in words."""
-        return self.say("None of them") if said == NOTHING else said
 
 
 def _difference(unit: str) -> str:

@@ -19,7 +19,7 @@ from trainer.engine.measures import Units
 from trainer.engine.solve import ENGINE_VERSION, Scenario
 from trainer.engine.spec import Family
 from trainer.engine.unsound import UnsoundScenario
-from trainer.engine.worked import disagreements, worked
+from trainer.engine.worked import compared, worked
 from trainer.pack.pack import Pack, load_pack
 from trainer.records.database import Database, Session
 from trainer.records.queries import people
@@ -128,9 +128,10 @@ class Library:
 def _agreeing(family: Family, rules: InForce) -> Scenario | None:
     """The example, if what was worked out by hand holds under ``rules`` too."""
     try:
-        return None if disagreements(family, rules) else worked(family, rules)
+        scenario = worked(family, rules)
     except UnsoundScenario:
         return None
+    return None if any(compared(family, scenario)) else scenario
 
 
 def checked_pack() -> Pack:

@@ -10,6 +10,8 @@ from collections.abc import Callable
 from functools import lru_cache
 from pathlib import Path
 
+from trainer.engine.explain import NOTHING
+
 CATALOGUES = Path(__file__).resolve().parents[1] / "web" / "translations"
 
 
@@ -21,6 +23,11 @@ def _catalogue(language: str) -> gettext.NullTranslations:
 def speaker(language: str) -> Callable[[str], str]:
     """The function that says a text in ``language``; texts without a translation stay English."""
     return _catalogue(language).gettext
+
+
+def choice_in_words(said: str, say: Callable[[str], str]) -> str:
+    """What was chosen or is right, as the engine says it; an empty choice in words."""
+    return say("None of them") if said == NOTHING else said
 
 
 def plural_speaker(language: str) -> Callable[[str, str, int], str]:

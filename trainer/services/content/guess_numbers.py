@@ -77,8 +77,7 @@ def _stands(sample: Sample, taken: Taken, decision: Decision, at: tuple[float, .
     bounds = zip(at, decision.bounds[::2], decision.bounds[1::2], strict=True)
     if not all(low <= value <= high for value, low, high in bounds):
         return False
-    response = {f"{axis}_mm": value for axis, value in zip(decision.axes, at, strict=True)}
-    return mark(sample.family, taken.scenario, decision.id, response).right
+    return mark(sample.family, taken.scenario, decision.id, decision.placed(at)).right
 
 
 _CHECKS = {"measure": _by_number, "time": _by_number, "place": _by_place}

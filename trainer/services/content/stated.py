@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from trainer.engine.features import features
+from trainer.engine.solve import Rules
+from trainer.engine.spec import Family
 from trainer.engine.unsound import UnsoundScenario
 from trainer.engine.worked import disagreements
 from trainer.services.content.finding import Finding
@@ -42,9 +44,13 @@ def _worked(sample: Sample) -> Iterator[Finding]:
     if family.worked is None:
         yield Finding("stated", "it has no worked: example", family.id)
         return
-    try:
-        found = disagreements(family, sample.shelf.rules)
-    except UnsoundScenario as error:
-        found = [error.reason]
-    for text in found:
+    for text in example_faults(family, sample.shelf.rules):
         yield Finding("stated", f"worked example: {text}", family.id, mode=family.worked.mode)
+
+
+def example_faults(family: Family, rules: Rules) -> list[str]:
+    """Where the example worked by hand does not hold, or why no scenario can be made of it."""
+    try:
+        return disagreements(family, rules)
+    except UnsoundScenario as error:
+        return [error.reason]
