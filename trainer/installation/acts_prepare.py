@@ -1,0 +1,299 @@
+"""Making ready: protection, dry walls, primer, lines, set-out, strips."""
+
+from __future__ import annotations
+
+from trainer.installation.act import Act, by_of, log, takes
+from trainer.installation.air import damp_mm, spread_k
+from trainer.installation.job import Job
+from trainer.installation.job_fields import MM, NAME
+from trainer.installation.place import Spot
+from trainer.installation.state import Coat, Decision, State, Strip
+from trainer.roofing.contract import Each, Field, Number
+
+_WALL = Field("wall", NAME, "at which wall")
+_ENDS = (Field("from", MM, "from here"), Field("to", MM, "to here"))
+_COUNT = Number(low=1, high=40, whole=True)
+LEAST_PRIMED_MM = 100
+
+
+def _no_stretch(job: Job, state: State, task: Decision) -> str:
+    long = job.wall(task["wall"]).length_mm
+    if not task["from"] < task["to"] <= long:
+        return f"Wall {task['wall']} runs from 0 to {long} mm; that is no stretch of it."
+    return ""
+
+
+def _cannot_prime(job: Job, state: State, task: Decision) -> str:
+    if reason := _no_stretch(job, state, task):
+        return reason
+    if task["to"] - task["from"] < LEAST_PRIMED_MM:
+        return f"The roller is wider than that: prime {LEAST_PRIMED_MM} mm or more."
+    for sheet in state.sheets.values():
+        ends = sheet.on(task["wall"])
+        if ends and ends[0] <= task["from"] and task["to"] <= ends[1]:
+            return "A sheet lies there already."
+    return ""
+
+
+def _prime_minutes(job: Job, state: State, task: Decision) -> int:
+    long: int = task["to"] - task["from"]
+    return -(-job.minutes["prime a metre"] * long // 1000)
+
+
+def _prime_begin(job: Job, state: State, task: Decision) -> None:
+    wall, start, end = task["wall"], task["from"], task["to"]
+    surface = job.surface_c(wall, state.now)
+    state.coats_made += 1
+    state.coats.append(
+        Coat(
+            id=state.coats_made,
+            wall=wall,
+            from_mm=start,
+            to_mm=end,
+            start_ms=state.now * 1000,
+            per_m=job.minutes["prime a metre"],
+            dry_min=job.paper.drying_min(surface),
+            spread_k=spread_k(job, wall, state.now),
+            rh_pct=job.weather.hour(state.now).rh_pct,
+            damp_mm=damp_mm(job, state, wall, start, end, state.now),
+            rain=job.weather.raining(state.now),
+            by=by_of(task),
+        )
+    )
+    state.cans = by_of(task)
+    state.cans_at = Spot(wall, end, 500)
+    state.primed_mm += end - start
+    if job.weather.raining(state.now):
+        state.coats[-1].spoilt, state.coats[-1].spoilt_at = "rain", state.now
+
+
+def _dry(job: Job, state: State, task: Decision) -> None:
+    if state.rained_at is None or state.rained_at < state.people[task["who"]].since:
+        state.dried.setdefault(task["wall"], []).append([task["from"], task["to"]])
+
+
+def _cannot_dry(job: Job, state: State, task: Decision) -> str:
+    if job.weather.raining(state.now):
+        return "It rains: nothing gets dry now."
+    return _no_stretch(job, state, task)
+
+
+def _snap(job: Job, state: State, task: Decision) -> None:
+    state.lines[task["wall"]] = {"distance_mm": task["distance"], "by": by_of(task)}
+
+
+def _cannot_snap(job: Job, state: State, task: Decision) -> str:
+    cant = job.wall(task["wall"]).cant_mm
+    if task["distance"] <= cant:
+        return f"The line would lie on the cant, which reaches {cant} mm from the wall."
+    return ""
+
+
+def _set_out(job: Job, state: State, task: Decision) -> None:
+    state.layouts[task["wall"]] = {
+        "laps": list(task["laps"]),
+        "lap_mm": task["lap_mm"],
+        "by": by_of(task),
+    }
+
+
+def _cannot_set_out(job: Job, state: State, task: Decision) -> str:
+    wall, width = task["wall"], job.sheet.width_mm
+    if any(s.wall == wall and not s.second for s in state.sheets.values()):
+        return "Sheets lie on this wall already; the marks are under them."
+    start, end = job.stretch(wall)
+    laps = [*task["laps"]]
+    if laps != sorted(set(laps)) or any(not start < at < end for at in laps):
+        return f"Laps go from left to right, each once, between {start} and {end} mm."
+    starts = [start, *laps]
+    ends = [at + task["lap_mm"] for at in laps] + [end]
+    for number, (low, high) in enumerate(zip(starts, ends, strict=True), start=1):
+        if high - low > width:
+            return f"Sheet {number} would be {high - low} mm wide; a sheet is {width} mm."
+        if high > end:
+            return f"Sheet {number} would reach past {end} mm, where the last one ends."
+    return ""
+
+
+def _cut_minutes(job: Job, state: State, task: Decision) -> int:
+    return job.minutes["cut a strip"] * int(task["strips"])
+
+
+def _cannot_cut(job: Job, state: State, task: Decision) -> str:
+    rolls = {roll.id: roll for roll in job.rolls}
+    if task["roll"] not in rolls:
+        return f"There is no roll {task['roll']}. Rolls: {', '.join(rolls)}."
+    left = job.strips_per_roll - state.cut_from.get(task["roll"], 0)
+    if task["strips"] > left:
+        return f"Roll {task['roll']} gives {left} more."
+    return ""
+
+
+def _cut(job: Job, state: State, task: Decision) -> None:
+    roll = next(roll for roll in job.rolls if roll.id == task["roll"])
+    cold = roll.cold and not state.warm_rolls
+    for _ in range(task["strips"]):
+        state.strips.append(Strip(roll.id, cold, state.now, by_of(task)))
+    state.strips_cut += task["strips"]
+    state.cut_from[roll.id] = state.cut_from.get(roll.id, 0) + task["strips"]
+
+
+def _thing(job: Job, name: str) -> str:
+    """What a thing on the site is: opening, behind, loose, or nothing of the kind."""
+    if any(part.id == name for part in job.openings):
+        return "opening"
+    if any(part.id == name for wall in job.walls for part in wall.behind):
+        return "behind"
+    return "loose" if any(part.id == name for part in job.loose) else ""
+
+
+def _cannot_cover(job: Job, state: State, task: Decision) -> str:
+    kind = _thing(job, task["thing"])
+    if not kind:
+        return f"Nobody knows of “{task['thing']}” here."
+    if kind != "loose" and not _found(job, state, task["thing"]):
+        return f"Nobody knows of “{task['thing']}” here."
+    if task["thing"] in state.covered:
+        return "It is covered already."
+    if kind == "behind" and _sheet_over(job, state, task["thing"]):
+        return "A sheet lies over it; strip the sheet first."
+    return ""
+
+
+def _found(job: Job, state: State, name: str) -> bool:
+    for wall in job.walls:
+        behind = state.known.get(f"behind {wall.id}", {}).get("is", ())
+        if any(part[0] == name for part in behind):
+            return True
+        if name in state.known.get(f"openings {wall.id}", {}).get("is", ()):
+            return True
+    return False
+
+
+def _sheet_over(job: Job, state: State, name: str) -> bool:
+    for wall in job.walls:
+        for part in wall.behind:
+            if part.id != name:
+                continue
+            for sheet in state.sheets.values():
+                ends = sheet.on(wall.id)
+                if ends and ends[0] < part.to_mm and part.from_mm < ends[1]:
+                    return True
+    return False
+
+
+def _cover(job: Job, state: State, task: Decision) -> None:
+    state.covered.append(task["thing"])
+    log(state, "covered", thing=task["thing"])
+
+
+def _cannot_clear(job: Job, state: State, task: Decision) -> str:
+    if _thing(job, task["thing"]) != "loose":
+        return f"“{task['thing']}” is nothing that can be carried away."
+    return "It has been carried away already." if task["thing"] in state.cleared else ""
+
+
+def _clear(job: Job, state: State, task: Decision) -> None:
+    state.cleared.append(task["thing"])
+
+
+def _rail(job: Job, state: State, task: Decision) -> None:
+    state.rails.append(task["wall"])
+
+
+def _cannot_rail(job: Job, state: State, task: Decision) -> str:
+    standing = job.wall(task["wall"]).rail or task["wall"] in state.rails
+    return "Edge protection stands there already." if standing else ""
+
+
+def _cans(job: Job, state: State, task: Decision) -> None:
+    state.cans = None
+
+
+def _cannot_cans(job: Job, state: State, task: Decision) -> str:
+    return "No can is open." if state.cans is None else ""
+
+
+def _bag(job: Job, state: State, task: Decision) -> None:
+    state.film = None
+
+
+def _cannot_bag(job: Job, state: State, task: Decision) -> str:
+    return "No film lies about." if state.film is None else ""
+
+
+_THING = (Field("thing", NAME, "what"),)
+_SITE = frozenset({"flame"})
+ACTS = (
+    Act(
+        "prime",
+        "wall",
+        (_WALL, *_ENDS),
+        _prime_minutes,
+        cannot=_cannot_prime,
+        begin=_prime_begin,
+        touches=frozenset({"coat", "flame"}),
+    ),
+    Act("dry", "wall", (_WALL, *_ENDS), takes("dry"), cannot=_cannot_dry, end=_dry),
+    Act(
+        "snap",
+        "wall",
+        (_WALL, Field("distance", MM, "from the wall's face")),
+        takes("snap"),
+        cannot=_cannot_snap,
+        end=_snap,
+    ),
+    Act(
+        "set out",
+        "wall",
+        (
+            _WALL,
+            Field("laps", Each(MM, most=60), "where each lap starts, from the left"),
+            Field("lap_mm", Number("mm", low=1, high=400, whole=True), "how wide each lap is"),
+        ),
+        takes("set out"),
+        cannot=_cannot_set_out,
+        end=_set_out,
+    ),
+    Act(
+        "cut",
+        "roof",
+        (Field("strips", _COUNT, "how many"), Field("roll", NAME, "from which roll")),
+        _cut_minutes,
+        cannot=_cannot_cut,
+        end=_cut,
+        at_wall=False,
+    ),
+    Act("cover", "thing", _THING, takes("cover"), cannot=_cannot_cover, end=_cover, touches=_SITE),
+    Act(
+        "clear",
+        "thing",
+        _THING,
+        takes("clear"),
+        cannot=_cannot_clear,
+        end=_clear,
+        touches=_SITE,
+        at_wall=False,
+    ),
+    Act("rail", "wall", (_WALL,), takes("rail"), cannot=_cannot_rail, end=_rail, at_wall=False),
+    Act(
+        "close cans",
+        "roof",
+        (),
+        takes("close cans"),
+        cannot=_cannot_cans,
+        end=_cans,
+        touches=_SITE,
+        at_wall=False,
+    ),
+    Act(
+        "bag film",
+        "roof",
+        (),
+        takes("bag film"),
+        cannot=_cannot_bag,
+        end=_bag,
+        touches=_SITE,
+        at_wall=False,
+    ),
+)

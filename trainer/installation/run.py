@@ -1,0 +1,301 @@
+"""Takes one decision: checks that nature allows it, lets time run, and lets the rule book look.
+
+Time moves by itself only when nobody is idle. Whatever happens on the way (somebody is done, a
+shower, the cylinder runs out) happens at its minute, and after each the findings are brought up
+to date.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from trainer.errors import InputError, TrainerError
+from trainer.installation.act import Act, log
+from trainer.installation.actions import ACTIONS, FOR_ALL
+from trainer.installation.acts_crew import drop_all, raise_alarm
+from trainer.installation.acts_flame import extinguish
+from trainer.installation.at_work import busy_with
+from trainer.installation.findings import bring_up_to_date
+from trainer.installation.happen import happen_until, next_happening, smoulder
+from trainer.installation.job import Job
+from trainer.installation.limits import Limits
+from trainer.installation.state import Decision, Person, State, copied
+from trainer.roofing.contract import Choice, Field, Flag, Number, check_fields, no_rule
+
+_WAIT = (
+    Field("minutes", Number("min", low=0, high=720, whole=True), "how long, 0: until something", 0),
+)
+LONGEST_QUIET_MIN = 60
+"""Waiting until something happens ends after this, whatever happens."""
+
+
+class Impossible(TrainerError):
+    """Nature does not allow it: a sheet that is not there cannot be rolled."""
+
+
+class Ended(TrainerError):
+    """The installation is over; nothing more can be decided."""
+
+
+def decide(job: Job, limits: Limits, state: State, decision: Mapping[str, Any]) -> State:
+    """The state after a decision. The given state stays as it is.
+
+    Raises InputError for a decision that cannot be read, Impossible where nature does not allow
+    it, Ended when the installation is over.
+    """
+    if state.ended is not None:
+        raise Ended("This installation is over.")
+    read = read_decision(job, decision)
+    new = copied(state)
+    new.n += 1
+    if new.n == 1:
+        happen_until(job, limits, new)  # what came before the crew did
+    if read["do"] in FOR_ALL:
+        _for_all(job, limits, new, read)
+    else:
+        _give(job, limits, new, read)
+    seen = len(new.log)
+    while new.ended is None and _nobody_idle(new) and not _noticed(new, seen):
+        _pass(job, limits, new, _next(job, new))
+    return new
+
+
+def read_decision(job: Job, decision: Mapping[str, Any]) -> Decision:
+    """A decision with every field checked and filled in. Raises InputError."""
+    do = decision.get("do")
+    if do in FOR_ALL:
+        fields = _WAIT if do == "wait" else ()
+        rest = {k: v for k, v in decision.items() if k != "do"}
+        return {"do": do, **check_fields(fields, rest, no_rule)}
+    act = ACTIONS.get(do) if isinstance(do, str) else None
+    if act is None:
+        raise InputError("do", do, f"one of {', '.join((*ACTIONS, *FOR_ALL))}")
+    rest = {k: v for k, v in decision.items() if k != "do"}
+    read = {"do": do, **check_fields((*act.fields, *_people(job, act)), rest, no_rule)}
+    if read.get("with") is None:
+        read.pop("with", None)
+    for name in ("wall",):
+        if name in read and read[name] not in [wall.id for wall in job.walls]:
+            raise InputError(name, read[name], f"one of {', '.join(w.id for w in job.walls)}")
+    if "corner" in read and read["corner"] >= len(job.corners):
+        raise InputError("corner", read["corner"], f"a corner of this job, of {len(job.corners)}")
+    if "through" in read and read["through"] is None:
+        del read["through"]
+    return read
+
+
+_THROUGH = {"lay": "sheet", "roll": "sheet", "weld": "lap"}
+"""Actions that can go on over the next ones, up to the one named ``through``."""
+
+
+def _people(job: Job, act: Act) -> tuple[Field, ...]:
+    names = Choice(tuple(hand.id for hand in job.crew))
+    fields = [Field("who", names, "who does it")]
+    if act.two:
+        fields.append(Field("with", names, "who lends a hand", optional=True))
+    if act.name in _THROUGH:
+        number = Number(low=0, high=99, whole=True)
+        fields.append(Field("through", number, "the last of a row of them", optional=True))
+        if act.name == "lay":
+            fields.append(Field("rolling", Flag(), "each rolled at once", False))
+    return tuple(fields)
+
+
+def _row(read: Decision) -> list[Decision]:
+    """A decision over a row of sheets or laps as single tasks, one after the other."""
+    counted = _THROUGH.get(read["do"])
+    base = {k: v for k, v in read.items() if k not in ("through", "rolling")}
+    if counted is None:
+        return [base]
+    first: int = read[counted]
+    last: int = read.get("through", first)
+    step = 1 if last >= first else -1
+    tasks = []
+    for number in range(first, last + step, step):
+        tasks.append({**base, counted: number})
+        if read.get("rolling"):
+            roll = {k: base[k] for k in ("who", "wall")}
+            tasks.append({**roll, "do": "roll", "sheet": number})
+    return tasks
+
+
+def _give(job: Job, limits: Limits, state: State, read: Decision) -> None:
+    """Give a person a task, or a row of them; the first begins now."""
+    person = state.people[read["who"]]
+    _must_be_free(job, state, person)
+    if "with" in read:
+        if read["with"] == read["who"]:
+            raise InputError("with", read["with"], "somebody else")
+        _must_be_free(job, state, state.people[read["with"]])
+    tasks = [{**task, "by": state.n} for task in _row(read)]
+    reason = cannot(job, state, tasks[0])
+    if reason:
+        raise Impossible(reason)
+    person.queue = tasks[1:]
+    _start(job, limits, state, person, tasks[0])
+
+
+def _must_be_free(job: Job, state: State, person: Person) -> None:
+    if not person.free:
+        name = job.hand(person.id).name
+        at = f"{person.until // 60:02}:{person.until % 60:02}" if person.until else ""
+        raise Impossible(f"{name} is busy until {at}.")
+
+
+def cannot(job: Job, state: State, task: Decision) -> str:
+    """Why nature does not allow a task now, in a sentence; "" where it does."""
+    person = state.people[task["who"]]
+    hungry = job.lunch is not None and state.now >= job.lunch.by and not person.ate
+    if hungry and task["do"] not in ("lunch", "put out", "watch", "end watch"):
+        return f"{job.hand(person.id).name} has had no lunch and will not go on without."
+    return ACTIONS[task["do"]].cannot(job, state, task) or busy_with(job, state, task)
+
+
+def _start(job: Job, limits: Limits, state: State, person: Person, task: Decision) -> None:
+    act = ACTIONS[task["do"]]
+    touched = {"person"}
+    hands = [person] + ([state.people[task["with"]]] if "with" in task else [])
+    for hand in hands:
+        if hand.watching:
+            touched.add("watch")
+            hand.watching, hand.by = False, int(task["by"])
+    for hand in hands:
+        hand.doing, hand.since = task, state.now
+        hand.until = state.now + act.minutes(job, state, task)
+    act.begin(job, state, task)
+    smoulder(job, limits, state)
+    touched |= act.touches
+    if person.until == state.now:
+        _finish(job, limits, state, person, touched)
+        return
+    bring_up_to_date(job, limits, state, touched)
+
+
+def _finish(
+    job: Job, limits: Limits, state: State, person: Person, touched: Iterable[str] = ()
+) -> None:
+    """A task is done: what it changes, then the findings, then the next of its row."""
+    task = person.doing
+    if task is None:
+        return
+    act, since = ACTIONS[task["do"]], person.since
+    act.end(job, state, task)
+    smoulder(job, limits, state)
+    for hand in state.people.values():
+        if hand.doing is task:
+            hand.doing, hand.until = None, None
+    state.log.append(
+        {"at": state.now, "since": since, "kind": "done", "n": task["by"], **_said(task)}
+    )
+    bring_up_to_date(job, limits, state, {"person", *act.touches, *touched})
+    if person.queue and state.ended is None:
+        following = dict(person.queue.pop(0))
+        reason = cannot(job, state, following)
+        helper = following.get("with")
+        if not reason and helper and not state.people[helper].free:
+            reason = f"{job.hand(helper).name} is busy."
+        if reason:
+            person.queue = []
+            log(state, "broke off", who=person.id, why=reason)
+            return
+        _start(job, limits, state, person, following)
+
+
+_KEPT_OUT = ("strip", "laying", "by")
+
+
+def _said(task: Decision) -> dict[str, Any]:
+    return {k: v for k, v in task.items() if k not in _KEPT_OUT}
+
+
+def _nobody_idle(state: State) -> bool:
+    """Whether time must move: somebody works, and nobody stands about."""
+    people = state.people.values()
+    working = any(not person.free for person in people)
+    return working and not any(person.free and not person.watching for person in people)
+
+
+def _for_all(job: Job, limits: Limits, state: State, read: Decision) -> None:
+    if read["do"] == "wait":
+        _wait(job, limits, state, read["minutes"])
+    elif read["do"] == "stop":
+        drop_all(state)
+        log(state, "stopped")
+        bring_up_to_date(job, limits, state, {"person", "watch", "flame"})
+    elif read["do"] == "alarm":
+        raise_alarm(job, state)
+        bring_up_to_date(job, limits, state, {"flame", "watch", "person", "smoke"})
+    else:
+        drop_all(state)
+        _end(job, limits, state, "left")
+
+
+def _wait(job: Job, limits: Limits, state: State, minutes: int) -> None:
+    """Wait so long, or until somebody is done; what everybody notices always ends it."""
+    until = state.now + (minutes or LONGEST_QUIET_MIN)
+    noticed = len(state.log)
+    while state.ended is None and state.now < until:
+        busy = sum(not person.free for person in state.people.values())
+        _pass(job, limits, state, min(until, _next(job, state)))
+        if _noticed(state, noticed):
+            return
+        if not minutes and sum(not p.free for p in state.people.values()) < busy:
+            return
+
+
+def _noticed(state: State, since: int) -> bool:
+    """Whether something was written down since that everybody notices at once."""
+    return any(entry["kind"] in NOTICED for entry in state.log[since:])
+
+
+NOTICED = ("rain", "rain over", "gas out", "smoke", "gusts", "gust", "broke off")
+"""What everybody on the roof notices at once."""
+
+
+def _next(job: Job, state: State) -> int:
+    """The next minute at which anything happens; the leaving time if nothing does before."""
+    ends = [p.until for p in state.people.values() if p.until is not None]
+    return min([job.leave_by, *ends, next_happening(job, state)])
+
+
+def _pass(job: Job, limits: Limits, state: State, to: int) -> None:
+    """Let time run to a minute at which something happens, and let it happen."""
+    if "torch" in state.flames:
+        state.gas_left = max(0, state.gas_left - (to - state.now))
+    state.now = to
+    _gas_out(job, limits, state)
+    for person in state.people.values():
+        if person.until is not None and person.until <= to:
+            helping = person.doing is not None and person.doing["who"] != person.id
+            if not helping:
+                _finish(job, limits, state, person)
+    touched = happen_until(job, limits, state)
+    if touched:
+        bring_up_to_date(job, limits, state, touched)
+    if to >= job.leave_by and state.ended is None:
+        drop_all(state)
+        _end(job, limits, state, "leaving time")
+
+
+def _gas_out(job: Job, limits: Limits, state: State) -> None:
+    """The cylinder is empty: the torch goes out, and what was being done with it is not done."""
+    if state.gas_left > 0 or "torch" not in state.flames:
+        return
+    holder = state.people[state.flames["torch"].who]
+    extinguish(state, "torch", state.flames["torch"].by)
+    log(state, "gas out", who=holder.id)
+    if holder.doing is not None and ACTIONS[holder.doing["do"]].flame:
+        unfinished = holder.until is None or holder.until > state.now
+        if unfinished and holder.doing["do"] != "put out":
+            holder.doing, holder.until, holder.queue = None, None, []
+    bring_up_to_date(job, limits, state, {"flame", "watch", "person"})
+
+
+def _end(job: Job, limits: Limits, state: State, how: str) -> None:
+    """Everybody is off the roof."""
+    for person in state.people.values():
+        person.watching = False
+    state.ended, state.end = state.now, how
+    log(state, "off the roof", how=how)
+    bring_up_to_date(job, limits, state, {"end", "watch", "flame", "person", "smoke"})

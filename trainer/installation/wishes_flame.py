@@ -1,0 +1,278 @@
+"""The flame as a good foreman brings it: all made ready, watched, and out as soon as it can."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import ceil
+
+from trainer.installation.air import undried_ms
+from trainer.installation.checks import Look
+from trainer.installation.checks_flame import CHECKS
+from trainer.installation.foreman import Desk, Wish
+from trainer.installation.laps import corner_sheet_id, lap_ids_due, laps, sheets_to_lay, unclosed
+from trainer.installation.place import Spot
+from trainer.installation.state import Flame, copied
+from trainer.installation.wishes_work import melts_due, pieces, strips_short
+
+_LOOK = frozenset({"near", "burns", "wet primer", "ready"})
+
+
+def watch_over(desk: Desk) -> int:
+    """When the watch after the last flame is over; now when there was none."""
+    last = desk.state.last_flame
+    return (
+        desk.state.now
+        if last is None or desk.skips("waits")
+        else last + ceil(desk.limit("fire-watch"))
+    )
+
+
+def watch_wanted(desk: Desk) -> bool:
+    """Whether somebody must be on watch now: a flame burns, or the watch after it runs."""
+    state = desk.state
+    running = state.last_flame is not None and state.now < watch_over(desk)
+    return bool(state.flames) or running or desk.about_to_light
+
+
+def trouble(desk: Desk, tool: str, spot: Spot) -> set[str]:
+    """What the rule book would find if this tool burned at this spot now."""
+    if desk.way.skips:
+        return set()  # somebody careless does not ask
+    state = copied(desk.state)
+    who = next(hand.id for hand in desk.job.crew if hand.torch)
+    state.flames = {tool: Flame(tool, spot, who, state.now, 0)}
+    look = Look(desk.job, state, desk.limits)
+    return {
+        fact.subject
+        for check in CHECKS
+        if check.name in _LOOK
+        for fact in check.find(look)
+        if fact.subject in desk.limits
+    } - {"lit-torch-left"}
+
+
+def _lighting(desk: Desk, tool: str, spots: list[Spot]) -> Iterator[Wish]:
+    """Make the place ready, post the watch, light: whatever comes next of it."""
+    job, state = desk.job, desk.state
+    if tool == "torch" and desk.doing("lay", "lay corner", "prime"):
+        return  # they drop film and open cans
+    good, worst = None, set[str]()
+    for spot in spots:
+        worst = trouble(desk, tool, spot)
+        if not worst:
+            good = spot
+            break
+    if good is None:
+        yield from _made_ready(desk, worst, spots[0])
+        return
+    watched = desk.skips("waits") or any(
+        p.watching and job.hand(p.id).watch for p in state.people.values()
+    )
+    if not watched:
+        for person in desk.idle:
+            hand = job.hand(person.id)
+            others = [p for p in state.people.values() if not p.watching and p is not person]
+            if hand.watch and any(job.hand(p.id).torch for p in others):
+                desk.about_to_light = True
+                yield Wish({"do": "watch", "who": person.id})
+        return
+    task = {"do": "light", "tool": tool, "wall": good.wall, "at": good.at_mm, "off": good.off_mm}
+    yield Wish(task, skill="torch" if tool == "torch" else "")
+
+
+def _made_ready(desk: Desk, found: set[str], spot: Spot) -> Iterator[Wish]:
+    """What takes a ground against the flame away."""
+    state = desk.state
+    if "permit-content" in found and not desk.doing("open permit"):
+        yield Wish({"do": "open permit"})
+    yield from _cans_and_film(desk)
+    if "wet-primer-to-flame" in found:
+        ends = [c.to_mm for c in state.coats]
+        left = max(
+            (undried_ms(c, at, state.now) for c, at in zip(state.coats, ends, strict=True)),
+            default=0,
+        )
+        desk.look_again(state.now + max(1, -(-left // 1000)))
+    if "cylinder-to-burner" in found and not desk.doing("move gas"):
+        yield from _moved(desk, "gas", spot)
+    if "extinguisher-distance" in found and not desk.doing("move extinguisher"):
+        yield from _moved(desk, "extinguisher", spot)
+
+
+def _cans_and_film(desk: Desk) -> Iterator[Wish]:
+    """Open cans and loose film go away before the torch comes."""
+    if desk.state.cans is not None and not desk.doing("close cans", "prime"):
+        yield Wish({"do": "close cans"})
+    if desk.state.film is not None and not desk.doing("bag film", "lay", "lay corner"):
+        yield Wish({"do": "bag film"})
+
+
+def _moved(desk: Desk, what: str, spot: Spot) -> Iterator[Wish]:
+    """Gas 6 m out from the wall and well along it, an extinguisher beside the work."""
+    wall = desk.job.wall(spot.wall)
+    if what == "gas":
+        at = min(wall.length_mm, spot.at_mm)
+        yield Wish({"do": "move gas", "wall": wall.id, "at": at, "off": spot.off_mm + 7000})
+        return
+    name = next(iter(desk.state.extinguishers), "")
+    if name:
+        task = {"do": "move extinguisher", "thing": name, "wall": wall.id}
+        yield Wish({**task, "at": spot.at_mm, "off": 2000})
+
+
+def preheating(desk: Desk) -> Iterator[Wish]:
+    """The film comes off the strips that go under others, out on the field, before any priming."""
+    state = desk.state
+    short = melts_due(desk) - sum(strip.melted for strip in state.strips)
+    torch = state.flames.get("torch")
+    if short <= 0 or strips_short(desk) > 0 or not _all_looked(desk):
+        return
+    if torch is not None:
+        if state.people[torch.who].free and not desk.doing("preheat"):
+            yield Wish({"do": "preheat", "strips": short, "who": torch.who})
+        return
+    if not desk.doing("light", "prime"):
+        yield from _lighting(desk, "torch", _field_spots(desk))
+
+
+def _field_spots(desk: Desk) -> list[Spot]:
+    """Places out on the field for preheating, those beside an extinguisher first."""
+    near = ceil(desk.limit("film-preheat-distance", 1000))
+    spots = []
+    for beside in desk.state.extinguishers.values():
+        spots.append(Spot(beside.wall, beside.at_mm, max(beside.off_mm, near)))
+    for wall in desk.job.walls:
+        for off in (near, near + 1500, near + 4000):
+            for share in (1, 3, 5):
+                spots.append(Spot(wall.id, wall.length_mm * share // 6, off))
+    return spots
+
+
+def _all_looked(desk: Desk) -> bool:
+    """Whether every wall was looked at and what was found is covered or away."""
+    if desk.skips("closings"):
+        return True
+    job, state, sight = desk.job, desk.state, desk.sight
+    behind = [b.id for w in job.walls for b in sight.behind(state, w.id)]
+    found = (*behind, *sight.openings(state))
+    covered = all(thing in state.covered for thing in found)
+    cleared = all(t.id in state.cleared or t.id in state.covered for t in job.loose)
+    return all(sight.looked(state, w.id) for w in job.walls) and covered and cleared
+
+
+def at_the_flame(desk: Desk) -> Iterator[Wish]:
+    """Whoever holds the lit torch goes on with it, or puts it out."""
+    state = desk.state
+    torch = state.flames.get("torch")
+    if torch is not None and state.people[torch.who].free:
+        short = melts_due(desk) - sum(strip.melted for strip in state.strips)
+        if short > 0:
+            yield from preheating(desk)
+        elif _all_closed(desk):
+            yield from _welding(desk, torch.who)
+        yield Wish({"do": "put out", "tool": "torch", "who": torch.who})
+    melter = state.flames.get("melter")
+    if (
+        melter is not None
+        and not _to_fill(desk)
+        and not desk.under_way(do="put out", tool="melter")
+    ):
+        yield Wish({"do": "put out", "tool": "melter"})
+
+
+def _welding(desk: Desk, who: str) -> Iterator[Wish]:
+    """The next gusset or row of laps that the flame may come to, gas for it in the cylinder."""
+    state, job = desk.state, desk.job
+    for i, corner in enumerate(state.corners):
+        spot = Spot(job.walls[i + 1].id, 0)
+        if corner.gusset is None and not trouble(desk, "torch", spot):
+            reach = ceil(desk.limit("gusset-cover", 100))
+            if state.gas_left >= job.minutes["gusset"]:
+                yield Wish({"do": "gusset", "corner": i, "reach": reach, "who": who})
+    for wall, number, spot in _unwelded(desk):
+        found = trouble(desk, "torch", spot)
+        if not found and state.gas_left >= job.minutes["weld"]:
+            yield Wish({"do": "weld", "wall": wall, "lap": number, "who": who})
+        elif found & {"cylinder-to-burner", "extinguisher-distance"}:
+            yield from _made_ready(desk, found, spot)
+
+
+def _unwelded(desk: Desk) -> list[tuple[str, int, Spot]]:
+    found = []
+    for wall in desk.job.walls:
+        for lap in laps(desk.state, wall.id):
+            if lap.id not in desk.state.welds and lap.width_mm > 0:
+                number = int(lap.id.rpartition(":")[2])
+                found.append((wall.id, number, Spot(wall.id, lap.middle_mm)))
+    return found
+
+
+def _all_closed(desk: Desk) -> bool:
+    """Whether every sheet lies, is rolled and bonded, and every corner is filled."""
+    laid = not pieces(desk) and all(
+        sheets_to_lay(desk.job, desk.state, w.id) for w in desk.job.walls
+    )
+    return laid and (desk.skips("closings") or not unclosed(desk.job, desk.state))
+
+
+def _to_fill(desk: Desk) -> list[int]:
+    if desk.skips("closings"):
+        return []
+    return [i for i, corner in enumerate(desk.state.corners) if corner.filled is None]
+
+
+def corner_fill(desk: Desk) -> Iterator[Wish]:
+    """Hot bitumen into corners whose sheets are rolled; the melter is lit once primer allows it."""
+    job, state = desk.job, desk.state
+    todo = _to_fill(desk)
+    rolled = [
+        i
+        for i in todo
+        if (s := state.sheets.get(corner_sheet_id(i, 2))) and s.rolled_at is not None
+    ]
+    melter = state.flames.get("melter")
+    if melter is not None:
+        hot = melter.lit_at + job.minutes["heat the melter"]
+        if state.now < hot:
+            desk.look_again(hot)
+            return
+        for i in rolled:
+            if not desk.under_way(do="fill", corner=i):
+                yield Wish({"do": "fill", "corner": i})
+        return
+    last_primed = not any(_needs_primer(desk))
+    if todo and last_primed and not desk.doing("light", "prime"):
+        yield from _lighting(desk, "melter", [job.melter])
+
+
+def _needs_primer(desk: Desk) -> Iterator[bool]:
+    from trainer.installation.air import bare_mm
+
+    for piece in pieces(desk):
+        if piece.task.get("number") != 2:
+            yield any(bare_mm(desk.state, *part) for part in piece.place)
+
+
+def close_up(desk: Desk) -> Iterator[Wish]:
+    """Everything lies and is closed: cans shut, film bagged, and the torch comes to the wall."""
+    job, state = desk.job, desk.state
+    todo = [
+        k for wall in job.walls for k in lap_ids_due(job, state, wall.id) if k not in state.welds
+    ]
+    gussets = [i for i, corner in enumerate(state.corners) if corner.gusset is None]
+    if not (todo or gussets) or not _all_closed(desk) or "torch" in state.flames:
+        return
+    if not desk.skips("closings"):
+        yield from _cans_and_film(desk)
+    if (
+        state.gas_left < 3 * job.minutes["weld"]
+        and state.gas_spare
+        and not desk.doing("change gas")
+    ):
+        yield Wish({"do": "change gas"})
+        return
+    if desk.doing("close cans", "bag film", "change gas", "light", "move gas", "move extinguisher"):
+        return
+    spots = [Spot(job.walls[i + 1].id, 0) for i in gussets] + [s for _, _, s in _unwelded(desk)]
+    if spots:
+        yield from _lighting(desk, "torch", spots[:1])
