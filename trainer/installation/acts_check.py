@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from trainer.installation.act import Act, know, log, takes
-from trainer.installation.air import coats_on, damp_mm, spread_k, touch
+from trainer.installation.air import coats_on, damp_mm, open_coats, spread_k, touch
 from trainer.installation.job import Job
 from trainer.installation.job_fields import MM, NAME
 from trainer.installation.laps import laps
@@ -66,7 +66,7 @@ def _touch(job: Job, state: State, task: Decision) -> None:
         damp = bool(damp_mm(job, state, wall, at, at + 1, state.now))
         know(state, f"touch {wall} {at}", "damp" if damp else "bare")
         return
-    around = coats_on(state, wall, max(0, at - _SEEN_MM), at + _SEEN_MM)
+    around = open_coats(state, wall, max(0, at - _SEEN_MM), at + _SEEN_MM)
     spoilt = next((coat.spoilt for _, _, coat in around if coat.spoilt), "")
     finger = spoilt or touch(found[0][2], at, state.now)
     know(state, f"touch {wall} {at}", finger)

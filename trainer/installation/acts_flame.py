@@ -30,10 +30,15 @@ def _off_the_wall(job: Job, task: Decision) -> str:
 
 
 def _too_far(job: Job, state: State, spot: Spot) -> str:
-    if state.gas is None:
-        return ""
-    far = squared(job.placed(spot), job.placed(state.gas)) > HOSE_MM**2
+    far = beyond_hose(job, state, spot)
     return f"The hose reaches {HOSE_MM // 1000} m from the cylinder." if far else ""
+
+
+def beyond_hose(job: Job, state: State, spot: Spot) -> bool:
+    """Whether a spot lies farther from the cylinder than the hose reaches."""
+    if state.gas is None:
+        return False
+    return squared(job.placed(spot), job.placed(state.gas)) > HOSE_MM**2
 
 
 def _cannot_light(job: Job, state: State, task: Decision) -> str:

@@ -61,10 +61,15 @@ def _prime_begin(job: Job, state: State, task: Decision) -> None:
         )
     )
     state.cans = by_of(task)
-    state.cans_at = Spot(wall, end, 500)
+    state.cans_at = cans_beside(wall, end)
     state.primed_mm += end - start
     if job.weather.raining(state.now):
         state.coats[-1].spoilt, state.coats[-1].spoilt_at = "rain", state.now
+
+
+def cans_beside(wall: str, end: int) -> Spot:
+    """Where the open cans stand: at the end of the stretch that is primed, half a metre out."""
+    return Spot(wall, end, 500)
 
 
 def _dry(job: Job, state: State, task: Decision) -> None:

@@ -10,7 +10,7 @@ from trainer.installation.coats import scrape
 from trainer.installation.job import Job
 from trainer.installation.job_fields import NAME
 from trainer.installation.laps import corner_sheet_id, laps, sheets_to_lay, wall_sheet_id
-from trainer.installation.state import Corner, Decision, Laying, Sheet, State
+from trainer.installation.state import Corner, Decision, Laying, Sheet, State, Strip
 from trainer.roofing.contract import Choice, Field, Number
 
 _WALL = Field("wall", NAME, "at which wall")
@@ -58,8 +58,7 @@ def place_of(job: Job, state: State, task: Decision) -> Place:
 def _lay_begin(job: Job, state: State, task: Decision) -> None:
     """Takes the best strip at hand, and keeps what it will lie on."""
     covered = state.corners[task["corner"]] if task["do"] == "lay corner" else None
-    wanted = _goes_under(job, state, task)
-    strip = max(state.strips, key=lambda s: (s.melted == wanted, -s.cut_at))
+    strip = strip_for(job, state, task)
     state.strips.remove(strip)
     task["strip"] = {"melted": strip.melted}
     laying = _ground(job, state, place_of(job, state, task))
@@ -68,6 +67,12 @@ def _lay_begin(job: Job, state: State, task: Decision) -> None:
     task["laying"] = laying
     if covered is not None:
         covered.filled = None
+
+
+def strip_for(job: Job, state: State, task: Decision) -> Strip:
+    """The strip that is taken for a sheet: its film off if another goes over it, the oldest cut."""
+    wanted = _goes_under(job, state, task)
+    return max(state.strips, key=lambda s: (s.melted == wanted, -s.cut_at))
 
 
 def _goes_under(job: Job, state: State, task: Decision) -> bool:

@@ -84,6 +84,14 @@ def undried_ms(coat: Coat, at_mm: int, now: int) -> int:
     return max(0, coat.primed_ms(at_mm) + coat.dry_min * 1000 - now * 1000)
 
 
+def wet_from_mm(coat: Coat, now: int) -> int:
+    """Where the part of a coat begins that is not dry yet; its right end when all of it is dry."""
+    dried = now * 1000 - coat.dry_min * 1000 - coat.start_ms
+    if dried <= 0:
+        return coat.from_mm
+    return min(coat.to_mm, coat.from_mm + dried // coat.per_m) if coat.per_m else coat.to_mm
+
+
 def touch(coat: Coat, at_mm: int, now: int) -> str:
     """What a finger finds: wet in the first half of the drying, then tacky, then dry."""
     left = undried_ms(coat, at_mm, now)

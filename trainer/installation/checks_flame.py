@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from trainer.installation.air import undried_ms
+from trainer.installation.air import undried_ms, wet_from_mm
 from trainer.installation.checks import Check, Fact, Facts, Look
 from trainer.installation.job import Job
 from trainer.installation.laps import unclosed
@@ -73,7 +73,8 @@ def _wet_primer(look: Look) -> Facts:
             ):
                 continue
             laid = job.plan[job.wall_index(coat.wall)]
-            gap = squared_to_segment(at, laid.point(coat.from_mm), laid.point(coat.to_mm))
+            wet = laid.point(wet_from_mm(coat, state.now))
+            gap = squared_to_segment(at, wet, laid.point(coat.to_mm))
             if gap < limit * limit:
                 facts = {"wall": coat.wall, "distance_mm": _root(gap), "required_mm": limit}
                 place = f"{flame.tool} primer {coat.id}"

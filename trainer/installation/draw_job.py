@@ -56,6 +56,14 @@ def layout(job: Job, wall_id: str, clear_mm: int) -> Layout | Stuck:
 
     Lap starts and bands count from where the sheets begin: ``job.stretch(wall_id)[0]``.
     """
+    key = ("layout", wall_id, clear_mm)
+    if key not in job.kept:
+        job.kept[key] = _set_out(job, wall_id, clear_mm)
+    found: Layout | Stuck = job.kept[key]
+    return found
+
+
+def _set_out(job: Job, wall_id: str, clear_mm: int) -> Layout | Stuck:
     start, end = job.stretch(wall_id)
     sheet = job.sheet
     return set_out(

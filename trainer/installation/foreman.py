@@ -7,9 +7,12 @@ is a plan, never a judgement: whether it keeps the rules, the findings say.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import random
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
+from functools import wraps
 from math import ceil
+from typing import Any, TypeVar
 
 from trainer.installation.draw_job import layout
 from trainer.installation.job import Job
@@ -18,6 +21,8 @@ from trainer.installation.run import cannot
 from trainer.installation.sight import Sight
 from trainer.installation.state import Decision, Person, State
 
+_SWAPPED = 0.3
+
 
 @dataclass(frozen=True)
 class Way:
@@ -25,13 +30,18 @@ class Way:
 
     ``batch`` is how many sheets are primed in one go, 0 for as many as can be laid in time.
     ``from_right`` lays walls from the right. ``together``: two lay a sheet where two are idle.
-    ``in_hand_min`` is kept before the primer closes.
+    ``in_hand_min`` is kept before the primer closes. ``melt_late``: prime first, and melt film far
+    out while it dries. ``ahead``: prime the next stretch while the last sheets of one go down.
+    ``mix`` above 0 swaps wishes now and then, the same for the same number.
     """
 
     batch: int = 0
     from_right: bool = False
     together: bool = True
     in_hand_min: int = 10
+    melt_late: bool = False
+    ahead: bool = False
+    mix: int = 0
     hindsight: bool = False
     skips: frozenset[str] = frozenset()
 
@@ -58,6 +68,8 @@ class Desk:
     wanted_measure: str = ""
     """A wall whose air should be measured before anything is decided there."""
     about_to_light: bool = False
+    kept: dict[str, Any] = field(default_factory=dict)
+    """What was worked out for this decision already."""
 
     def look_again(self, at: int) -> None:
         if at > self.state.now:
@@ -89,16 +101,42 @@ class Desk:
         )
 
 
+_T = TypeVar("_T")
+
+
+def once(work_out: Callable[[Desk], _T]) -> Callable[[Desk], _T]:
+    """Worked out once for a decision: the state on the desk does not change."""
+
+    @wraps(work_out)
+    def kept(desk: Desk) -> _T:
+        if work_out.__name__ not in desk.kept:
+            desk.kept[work_out.__name__] = work_out(desk)
+        found: _T = desk.kept[work_out.__name__]
+        return found
+
+    return kept
+
+
 def advise(job: Job, limits: Limits, state: State, way: Way) -> Decision:
     """The next decision of a good foreman, in any state that is not over."""
     from trainer.installation.wishes import wishes
 
     desk = Desk(job, limits, state, way, Sight(job, way.hindsight))
-    for wish in wishes(desk):
+    for wish in wishes(desk) if not way.mix else _mixed(desk, wishes(desk)):
         given = _given(desk, wish)
         if given is not None:
             return given
     return _wait(desk)
+
+
+def _mixed(desk: Desk, wished: Iterator[Wish]) -> list[Wish]:
+    """The wishes, two neighbours swapped now and then: another way that may be better."""
+    found = list(wished)
+    chance = random.Random(desk.way.mix * 100_003 + desk.state.n)
+    if len(found) > 1 and chance.random() < _SWAPPED:
+        i = chance.randrange(len(found) - 1)
+        found[i], found[i + 1] = found[i + 1], found[i]
+    return found
 
 
 def _given(desk: Desk, wish: Wish) -> Decision | None:

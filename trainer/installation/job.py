@@ -234,6 +234,11 @@ class Job:
     plain: Mapping[str, Any]
 
     @cached_property
+    def kept(self) -> dict[Any, Any]:
+        """What was worked out from this job once and is asked for often."""
+        return {}
+
+    @cached_property
     def _walls(self) -> dict[str, tuple[int, Wall]]:
         return {wall.id: (i, wall) for i, wall in enumerate(self.walls)}
 

@@ -206,7 +206,8 @@ _KEPT_OUT = ("strip", "laying", "by")
 
 
 def _said(task: Decision) -> dict[str, Any]:
-    return {k: v for k, v in task.items() if k not in _KEPT_OUT}
+    """The task for the log, where ``at`` is the minute: a place along the wall is ``at_mm``."""
+    return {"at_mm" if k == "at" else k: v for k, v in task.items() if k not in _KEPT_OUT}
 
 
 def _nobody_idle(state: State) -> bool:
@@ -265,14 +266,14 @@ def _pass(job: Job, limits: Limits, state: State, to: int) -> None:
         state.gas_left = max(0, state.gas_left - (to - state.now))
     state.now = to
     _gas_out(job, limits, state)
+    touched = happen_until(job, limits, state)  # first, so that a finger finds what fell just now
+    if touched:
+        bring_up_to_date(job, limits, state, touched)
     for person in state.people.values():
         if person.until is not None and person.until <= to:
             helping = person.doing is not None and person.doing["who"] != person.id
             if not helping:
                 _finish(job, limits, state, person)
-    touched = happen_until(job, limits, state)
-    if touched:
-        bring_up_to_date(job, limits, state, touched)
     if to >= job.leave_by and state.ended is None:
         drop_all(state)
         _end(job, limits, state, "leaving time")
@@ -287,7 +288,7 @@ def _gas_out(job: Job, limits: Limits, state: State) -> None:
     log(state, "gas out", who=holder.id)
     if holder.doing is not None and ACTIONS[holder.doing["do"]].flame:
         unfinished = holder.until is None or holder.until > state.now
-        if unfinished and holder.doing["do"] != "put out":
+        if (unfinished or holder.doing["do"] == "light") and holder.doing["do"] != "put out":
             holder.doing, holder.until, holder.queue = None, None, []
     bring_up_to_date(job, limits, state, {"flame", "watch", "person"})
 

@@ -29,7 +29,11 @@ class Sight:
     hindsight: bool = False
 
     def looked(self, state: State, wall: str) -> bool:
-        return self.hindsight or f"behind {wall}" in state.known
+        """Whether a wall was looked at; with hindsight only what hides something needs it."""
+        hides = bool(self.job.wall(wall).behind) or any(
+            part.spot.wall == wall for part in self.job.openings
+        )
+        return f"behind {wall}" in state.known or (self.hindsight and not hides)
 
     def probed(self, state: State, wall: str) -> bool:
         return self.hindsight or f"damp {wall}" in state.known

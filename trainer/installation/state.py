@@ -7,9 +7,11 @@ decision that made it so, which is how a finding finds its cause.
 from __future__ import annotations
 
 import json
+from collections.abc import Callable
 from copy import copy
-from dataclasses import dataclass, field
-from typing import Any
+from dataclasses import dataclass, field, fields
+from operator import attrgetter
+from typing import Any, TypeVar
 
 from trainer.installation.job import Job
 from trainer.installation.place import Spot
@@ -231,33 +233,38 @@ def begin(job: Job) -> State:
     )
 
 
-_COPIED = (
-    "layouts", "lines", "cut_from", "welds", "extinguishers", "known", "standing",
-)  # fmt: skip
+_T = TypeVar("_T")
+
+
+def _copier(kind: type[_T]) -> Callable[[_T], _T]:
+    """A quick copy of one kind of part: states are copied at every decision."""
+    every = attrgetter(*(part.name for part in fields(kind)))  # type: ignore[arg-type]
+    return lambda part: kind(*every(part))
+
+
+_coat, _strip, _sheet, _corner = _copier(Coat), _copier(Strip), _copier(Sheet), _copier(Corner)
+_flame, _finding, _person = _copier(Flame), _copier(Finding), _copier(Person)
+_DICTS = ("layouts", "lines", "cut_from", "welds", "extinguishers", "known", "standing", "sealed")
+_LISTS = ("covered", "cleared", "rails", "log")
 
 
 def copied(state: State) -> State:
     """A state that can be changed without touching the first."""
     new = copy(state)
-    for name in _COPIED:
+    for name in _DICTS:
         setattr(new, name, dict(getattr(state, name)))
+    for name in _LISTS:
+        setattr(new, name, list(getattr(state, name)))
     new.people = {k: _person(p) for k, p in state.people.items()}
-    new.coats = [copy(c) for c in state.coats]
-    new.strips = [copy(s) for s in state.strips]
-    new.sheets = {k: copy(s) for k, s in state.sheets.items()}
-    new.corners = [copy(c) for c in state.corners]
-    new.flames = {k: copy(f) for k, f in state.flames.items()}
-    new.findings = [copy(f) for f in state.findings]
-    new.covered, new.cleared, new.rails = state.covered[:], state.cleared[:], state.rails[:]
+    for person in new.people.values():
+        person.queue = person.queue[:]
+    new.coats = [_coat(c) for c in state.coats]
+    new.strips = [_strip(s) for s in state.strips]
+    new.sheets = {k: _sheet(s) for k, s in state.sheets.items()}
+    new.corners = [_corner(c) for c in state.corners]
+    new.flames = {k: _flame(f) for k, f in state.flames.items()}
+    new.findings = [_finding(f) for f in state.findings]
     new.dried = {k: [b[:] for b in v] for k, v in state.dried.items()}
-    new.sealed = dict(state.sealed)
-    new.log = state.log[:]
-    return new
-
-
-def _person(person: Person) -> Person:
-    new = copy(person)
-    new.queue = person.queue[:]
     return new
 
 

@@ -39,12 +39,12 @@ def wishes(desk: Desk) -> Iterator[Wish]:
     yield from sealing(desk)
     yield from laying(desk)
     yield from _edges(desk)
-    yield from _cutting(desk)
     yield from _looking(desk)
+    yield from priming(desk)
+    yield from _cutting(desk)
     yield from _marking(desk)
     yield from _protecting(desk)
     yield from preheating(desk)
-    yield from priming(desk)
     yield from corner_fill(desk)
     yield from close_up(desk)
 
@@ -67,16 +67,20 @@ def _over(desk: Desk) -> Iterator[Wish]:
     if state.flames or (left and left != ["permit"]):
         return
     over = watch_over(desk)
-    if state.now < over:
-        desk.look_again(over)
+    begin = over - job.minutes["last look"]  # in the last minutes of the watch
+    if state.now < begin:
+        desk.look_again(begin)
         return
     looked = state.looked_round is not None and state.looked_round >= over
     looked = looked or desk.skips("closings")
     if not looked and not desk.under_way(do="last look"):
         yield Wish({"do": "last look"})
+    if state.now < over:
+        desk.look_again(over)
+        return
     if state.permit == "open" and not desk.under_way(do="close permit"):
         yield Wish({"do": "close permit"})
-    if looked and not left:
+    if looked and not left and state.smoke_answered:
         yield Wish({"do": "leave"})
 
 

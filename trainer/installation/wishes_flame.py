@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import ceil
 
+from trainer.installation.acts_flame import beyond_hose
 from trainer.installation.air import undried_ms
 from trainer.installation.checks import Look
 from trainer.installation.checks_flame import CHECKS
@@ -14,6 +15,9 @@ from trainer.installation.place import Spot
 from trainer.installation.state import Flame, copied
 from trainer.installation.wishes_work import melts_due, pieces, strips_short
 
+_BEYOND_MM = 600
+_HOSE = "hose"
+"""Nature's ground against a torch so far from its cylinder."""
 _LOOK = frozenset({"near", "burns", "wet primer", "ready"})
 
 
@@ -42,13 +46,14 @@ def trouble(desk: Desk, tool: str, spot: Spot) -> set[str]:
     who = next(hand.id for hand in desk.job.crew if hand.torch)
     state.flames = {tool: Flame(tool, spot, who, state.now, 0)}
     look = Look(desk.job, state, desk.limits)
-    return {
+    found = {
         fact.subject
         for check in CHECKS
         if check.name in _LOOK
         for fact in check.find(look)
         if fact.subject in desk.limits
     } - {"lit-torch-left"}
+    return found | {_HOSE} if tool == "torch" and beyond_hose(desk.job, state, spot) else found
 
 
 def _lighting(desk: Desk, tool: str, spots: list[Spot]) -> Iterator[Wish]:
@@ -93,7 +98,7 @@ def _made_ready(desk: Desk, found: set[str], spot: Spot) -> Iterator[Wish]:
             default=0,
         )
         desk.look_again(state.now + max(1, -(-left // 1000)))
-    if "cylinder-to-burner" in found and not desk.doing("move gas"):
+    if found & {"cylinder-to-burner", _HOSE} and not desk.doing("move gas"):
         yield from _moved(desk, "gas", spot)
     if "extinguisher-distance" in found and not desk.doing("move extinguisher"):
         yield from _moved(desk, "extinguisher", spot)
@@ -108,11 +113,12 @@ def _cans_and_film(desk: Desk) -> Iterator[Wish]:
 
 
 def _moved(desk: Desk, what: str, spot: Spot) -> Iterator[Wish]:
-    """Gas 6 m out from the wall and well along it, an extinguisher beside the work."""
+    """Gas well clear of the flame and within its hose, an extinguisher beside the work."""
     wall = desk.job.wall(spot.wall)
     if what == "gas":
         at = min(wall.length_mm, spot.at_mm)
-        yield Wish({"do": "move gas", "wall": wall.id, "at": at, "off": spot.off_mm + 7000})
+        off = spot.off_mm - 5000 if spot.off_mm > 6000 else spot.off_mm + 7000
+        yield Wish({"do": "move gas", "wall": wall.id, "at": at, "off": off})
         return
     name = next(iter(desk.state.extinguishers), "")
     if name:
@@ -138,7 +144,10 @@ def preheating(desk: Desk) -> Iterator[Wish]:
 def _field_spots(desk: Desk) -> list[Spot]:
     """Places out on the field for preheating, those beside an extinguisher first."""
     near = ceil(desk.limit("film-preheat-distance", 1000))
-    spots = []
+    spots: list[Spot] = []
+    if desk.way.melt_late:
+        far = ceil(desk.limit("wet-primer-to-flame")) + _BEYOND_MM
+        spots = [Spot(wall.id, wall.length_mm // 2, far) for wall in desk.job.walls]
     for beside in desk.state.extinguishers.values():
         spots.append(Spot(beside.wall, beside.at_mm, max(beside.off_mm, near)))
     for wall in desk.job.walls:
@@ -193,7 +202,7 @@ def _welding(desk: Desk, who: str) -> Iterator[Wish]:
         found = trouble(desk, "torch", spot)
         if not found and state.gas_left >= job.minutes["weld"]:
             yield Wish({"do": "weld", "wall": wall, "lap": number, "who": who})
-        elif found & {"cylinder-to-burner", "extinguisher-distance"}:
+        elif found & {"cylinder-to-burner", "extinguisher-distance", _HOSE}:
             yield from _made_ready(desk, found, spot)
 
 
@@ -241,8 +250,11 @@ def corner_fill(desk: Desk) -> Iterator[Wish]:
                 yield Wish({"do": "fill", "corner": i})
         return
     last_primed = not any(_needs_primer(desk))
-    if todo and last_primed and not desk.doing("light", "prime"):
-        yield from _lighting(desk, "melter", [job.melter])
+    early = desk.way.melt_late and bool(rolled)
+    if todo and (last_primed or early) and not desk.doing("light", "prime"):
+        far = ceil(desk.limit("wet-primer-to-flame")) + _BEYOND_MM
+        spots = [Spot(w.id, w.length_mm // 2, far) for w in job.walls if desk.way.melt_late]
+        yield from _lighting(desk, "melter", [job.melter, *spots])
 
 
 def _needs_primer(desk: Desk) -> Iterator[bool]:

@@ -6,12 +6,14 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from math import ceil
 
-from trainer.installation.acts_prepare import LEAST_PRIMED_MM
+from trainer.installation.acts_prepare import LEAST_PRIMED_MM, cans_beside
+from trainer.installation.acts_sheets import strip_for
 from trainer.installation.air import bare_mm, coats_on, open_coats, uncovered
 from trainer.installation.checks import Look
 from trainer.installation.checks_sheets import open_walls
-from trainer.installation.foreman import Desk, Wish, best_laps
+from trainer.installation.foreman import Desk, Wish, best_laps, once
 from trainer.installation.laps import corner_sheet_id, sheets_to_lay, wall_sheet_id
+from trainer.installation.place import squared, squared_to_segment
 from trainer.installation.sight import touch_at
 from trainer.installation.state import Decision
 
@@ -43,6 +45,7 @@ def ready_to_work(desk: Desk, wall_id: str) -> bool:
     return guarded or high or wall.drop_mm <= desk.limit("unprotected-edge-height", 1e9)
 
 
+@once
 def pieces(desk: Desk) -> list[Piece]:
     """The sheets still to be laid, in the order in which this foreman lays them."""
     job, state, found = desk.job, desk.state, []
@@ -55,7 +58,7 @@ def pieces(desk: Desk) -> list[Piece]:
                 minutes = job.minutes["corner sheet"] + (job.minutes["roll"] if number == 2 else 3)
                 found.append(Piece(name, task, place, minutes))
     for wall in job.walls:
-        row = list(enumerate(sheets_to_lay(job, state, wall.id)))
+        row = list(enumerate(planned(desk, wall.id)))
         for number, ends in reversed(row) if desk.way.from_right else row:
             name = wall_sheet_id(wall.id, number)
             if name not in state.sheets:
@@ -64,19 +67,29 @@ def pieces(desk: Desk) -> list[Piece]:
     return found
 
 
+def planned(desk: Desk, wall: str) -> list[tuple[int, int]]:
+    """The sheets of a wall: as it is set out, else as this foreman will set it out."""
+    job, marked = desk.job, sheets_to_lay(desk.job, desk.state, wall)
+    if marked:
+        return marked
+    start, end = job.stretch(wall)
+    laps = best_laps(job, desk.limits, wall)
+    ends = [*(at + job.sheet.side_lap_mm for at in laps), end]
+    return list(zip([start, *laps], ends, strict=True))
+
+
 def _sheet_minutes(desk: Desk) -> int:
     minutes = desk.job.minutes
     two = desk.way.together and len(desk.job.crew) > 2
     return minutes["lay together" if two else "lay"] + minutes["roll"] + minutes["touch"]
 
 
+@once
 def strips_short(desk: Desk) -> int:
     """How many strips must still be cut."""
     job, state = desk.job, desk.state
     due = 2 * len(job.corners)
-    for wall in job.walls:
-        marked = sheets_to_lay(job, state, wall.id)
-        due += len(marked) or len(best_laps(job, desk.limits, wall.id)) + 1
+    due += sum(len(planned(desk, wall.id)) for wall in job.walls)
     in_hand = sum(task["do"] in ("lay", "lay corner") for task in desk.doing("lay", "lay corner"))
     return due - len(state.sheets) - len(state.strips) - in_hand
 
@@ -137,7 +150,7 @@ def _corner_waits(desk: Desk, piece: Piece) -> bool:
     """Whether a corner sheet that this one laps onto is not there yet."""
     job, state = desk.job, desk.state
     i = job.wall_index(piece.task["wall"])
-    last = len(sheets_to_lay(job, state, piece.task["wall"])) - 1
+    last = len(planned(desk, piece.task["wall"])) - 1
     if piece.task["sheet"] == 0 and i > 0 and corner_sheet_id(i - 1, 2) not in state.sheets:
         return True
     at_end = piece.task["sheet"] == last and i < len(job.corners)
@@ -186,9 +199,10 @@ def _can_be_covered(desk: Desk, piece: Piece) -> bool:
             return False
         if closes_at(desk, piece) < state.now + piece.minutes:
             return False
-    if not state.strips:
+    if not state.strips or (piece.task["do"] == "lay" and not _marked(desk, piece)):
         return False
-    relaxed = max(strip.cut_at for strip in state.strips) + ceil(desk.limit("relaxing-time"))
+    strip = strip_for(desk.job, state, piece.task)
+    relaxed = strip.cut_at + ceil(desk.limit("relaxing-time"))
     if relaxed > state.now:
         desk.look_again(relaxed)
         return False
@@ -202,24 +216,31 @@ def _can_be_covered(desk: Desk, piece: Piece) -> bool:
     return all(weather_allows(desk, wall) and not _burns_under(desk, wall) for wall in walls)
 
 
+def _marked(desk: Desk, piece: Piece) -> bool:
+    """Whether its wall is set out and its line snapped."""
+    wall = piece.task["wall"]
+    return wall in desk.state.layouts and wall in desk.state.lines
+
+
 def _burns_under(desk: Desk, wall: str) -> bool:
     """Whether something behind the wall is known to burn and not covered yet."""
     return any(b.id not in desk.state.covered for b in desk.sight.behind(desk.state, wall))
 
 
+@once
 def melted_enough(desk: Desk) -> bool:
     """Whether the strips that will go under others have their film melted off."""
     return sum(strip.melted for strip in desk.state.strips) >= melts_due(desk)
 
 
+@once
 def melts_due(desk: Desk) -> int:
     """How many of the sheets still to be laid will go under another one."""
     job, state, due = desk.job, desk.state, 0
     for i in range(len(job.corners)):
         due += corner_sheet_id(i, 2) not in state.sheets
     for wall in job.walls:
-        marked = sheets_to_lay(job, state, wall.id)
-        count = len(marked) or len(best_laps(job, desk.limits, wall.id)) + 1
+        count = len(planned(desk, wall.id))
         missing = sum(wall_sheet_id(wall.id, k) not in state.sheets for k in range(count))
         due += max(0, missing - 1)
     return due
@@ -255,11 +276,13 @@ def priming(desk: Desk) -> Iterator[Wish]:
     """Prime as much as can be laid in time, once nothing that burns is alight."""
     state = desk.state
     wet = state.rain_over is not None and desk.limit("dry-since-rain")
-    if state.flames or desk.job.weather.raining(state.now) or wet:
+    if desk.job.weather.raining(state.now) or wet or desk.doing("light"):
         return
     for part in _half_primed(desk):
         yield from _prime(desk, part)
-    if not _busy_with_primer(desk) and melted_enough(desk) and strips_short(desk) <= 0:
+    melted = melted_enough(desk) or desk.way.melt_late
+    cut = strips_short(desk) <= 0 or desk.way.melt_late
+    if not _busy_with_primer(desk) and melted and cut:
         batch = _batch(desk)
         walls = dict.fromkeys(wall for wall, _, _ in batch)
         allowed = [weather_allows(desk, wall) for wall in walls]  # each may ask to be measured
@@ -272,13 +295,31 @@ def priming(desk: Desk) -> Iterator[Wish]:
 def _prime(desk: Desk, part: Stretch) -> Iterator[Wish]:
     """Prime a stretch; what is damp on it is dried first."""
     wall, start, end = part
+    seen = desk.sight.looked(desk.state, wall) and desk.sight.probed(desk.state, wall)
+    if not seen and not desk.skips("closings"):
+        return
     damp = [b for b in desk.sight.damp(desk.state, wall) if b[0] < end and start < b[1]]
     if damp:
         task = {"do": "dry", "wall": wall, "from": damp[0][0], "to": damp[0][1]}
         if not desk.under_way(**task):
             yield Wish(task)
-    elif not desk.under_way(do="prime", wall=wall) and weather_allows(desk, wall):
+    elif desk.under_way(do="prime", wall=wall) or not _far_from_flames(desk, part):
+        return
+    elif weather_allows(desk, wall):
         yield Wish({"do": "prime", "wall": wall, "from": start, "to": end})
+
+
+def _far_from_flames(desk: Desk, part: Stretch) -> bool:
+    """Whether whatever burns is far enough from a stretch, and from the can beside it."""
+    wall, start, end = part
+    laid, limit = desk.job.plan[desk.job.wall_index(wall)], desk.limit("wet-primer-to-flame")
+    for flame in desk.state.flames.values():
+        at = desk.job.placed(flame.spot)
+        primer = squared_to_segment(at, laid.point(start), laid.point(end))
+        can = squared(at, desk.job.placed(cans_beside(wall, end)))
+        if min(primer, can) < limit * limit:
+            return False
+    return True
 
 
 def _half_primed(desk: Desk) -> Iterator[Stretch]:
@@ -298,13 +339,18 @@ def _measuring(desk: Desk) -> Iterator[Wish]:
 
 def _busy_with_primer(desk: Desk) -> bool:
     """Whether primer lies there that is still to be covered, sound and in time."""
-    for piece in pieces(desk):
-        if piece.task.get("number") == 2:
-            continue
-        primed = not any(bare_mm(desk.state, *part) for part in piece.place)
-        if primed and not _lost(desk, piece):
-            return True
-    return bool(desk.doing("lay", "lay corner"))
+    primed = [piece for piece in pieces(desk) if _primed(desk, piece)]
+    if not desk.way.ahead:
+        return bool(primed or desk.doing("lay", "lay corner"))
+    return sum(piece.minutes for piece in primed) > desk.job.paper.dry_min
+
+
+def _primed(desk: Desk, piece: Piece) -> bool:
+    """Whether its primer is on and will do."""
+    if piece.task.get("number") == 2:
+        return False
+    on = not any(bare_mm(desk.state, *part) for part in piece.place)
+    return on and not _lost(desk, piece)
 
 
 def _lost(desk: Desk, piece: Piece) -> bool:
@@ -326,6 +372,7 @@ def _batch(desk: Desk) -> list[Stretch]:
     for piece in todo:
         long = sum(end - start for _, start, end in piece.place if piece.task.get("number") != 2)
         prime = -(-job.minutes["prime a metre"] * long // 1000)
+        prime = 0 if _primed(desk, piece) else prime
         drying = max(
             job.paper.drying_min(sight.surface_c(state, w, state.now)) for w, _, _ in piece.place
         )
