@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from trainer.installation.act import Act, by_of, held, log, takes
+from trainer.installation.acts_prepare import MOST_STRIPS
 from trainer.installation.job import Job
 from trainer.installation.job_fields import MM, NAME
 from trainer.installation.laps import corner_sheet_id, laps
@@ -213,7 +214,7 @@ ACTS = (
     ),
     Act(
         "preheat", "roof",
-        (Field("strips", Number(low=1, high=40, whole=True), "how many"),),
+        (Field("strips", Number(low=1, high=MOST_STRIPS, whole=True), "how many"),),
         _preheat_minutes, cannot=_cannot_preheat, end=_preheat, touches=_FLAME, flame=True,
         at_wall=False,
     ),

@@ -12,7 +12,10 @@ from trainer.roofing.contract import Each, Field, Number
 
 _WALL = Field("wall", NAME, "at which wall")
 _ENDS = (Field("from", MM, "from here"), Field("to", MM, "to here"))
-_COUNT = Number(low=1, high=40, whole=True)
+MOST_STRIPS = 40
+"""What is cut, or has its film melted off, in one go."""
+
+_COUNT = Number(low=1, high=MOST_STRIPS, whole=True)
 LEAST_PRIMED_MM = 100
 
 

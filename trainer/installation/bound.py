@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from trainer.installation.air import open_coats, spread_k
+from trainer.installation.air import bare_mm, open_coats, spread_k
 from trainer.installation.foreman import best_laps
 from trainer.installation.job import Job
 from trainer.installation.laps import (
@@ -161,8 +161,29 @@ def _hands(job: Job, state: State, left: _Left) -> int:
     minutes = job.minutes
     welding = left.laps * minutes["weld"] + left.gussets * minutes["gusset"]
     lay = min(minutes["lay"], 2 * minutes["lay together"])
-    work = 2 * welding + left.sheets * (lay + minutes["roll"])
-    work += left.corner_sheets * minutes["corner sheet"] + left.fills * minutes["fill"]
-    work += max(0, left.sheets + left.corner_sheets - len(state.strips)) * minutes["cut a strip"]
+    strips = max(0, left.sheets + left.corner_sheets - len(state.strips))
+    work = (
+        2 * welding
+        + left.sheets * (lay + minutes["roll"])
+        + left.corner_sheets * minutes["corner sheet"]
+        + left.fills * (minutes["fill"] + minutes["roll"])
+        + strips * minutes["cut a strip"]
+        + _before_laying(job, state)
+    )
+    if state.permit == "none" and left.flame:
+        work += minutes["open permit"]
     busy = sum(max(0, (p.until or state.now) - state.now) for p in state.people.values())
     return max(0, (work - busy) // len(job.crew))
+
+
+def _before_laying(job: Job, state: State) -> int:
+    """Set-out, line and primer of walls on which sheets are still to be laid."""
+    work = 0
+    for wall in job.walls:
+        bare = bare_mm(state, wall.id, 0, wall.length_mm)
+        work += job.minutes["prime a metre"] * bare // 1000
+        if wall.id not in state.layouts:
+            work += job.minutes["set out"]
+        if wall.id not in state.lines and not any(s.on(wall.id) for s in state.sheets.values()):
+            work += job.minutes["snap"]
+    return work

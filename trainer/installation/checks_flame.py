@@ -5,13 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from trainer.installation.air import undried_ms, wet_from_mm
+from trainer.installation.air import uncovered, wet_from_mm
 from trainer.installation.checks import Check, Fact, Facts, Look
 from trainer.installation.job import Job
 from trainer.installation.laps import unclosed
 from trainer.installation.limits import value
 from trainer.installation.place import Point, squared, squared_to_segment
-from trainer.installation.state import Flame, Person
+from trainer.installation.state import Coat, Flame, Person
 
 _HOLDING = ("light", "preheat", "weld", "gusset", "put out")
 """Actions in which the torch stays in hand."""
@@ -68,14 +68,8 @@ def _wet_primer(look: Look) -> Facts:
     limit = value(look.limits, "wet-primer-to-flame")
     for flame, at in _lit(look):
         for coat in state.coats:
-            if not undried_ms(coat, coat.to_mm, state.now) or _under_sheets(
-                look, coat.wall, coat.to_mm
-            ):
-                continue
-            laid = job.plan[job.wall_index(coat.wall)]
-            wet = laid.point(wet_from_mm(coat, state.now))
-            gap = squared_to_segment(at, wet, laid.point(coat.to_mm))
-            if gap < limit * limit:
+            gap = _to_wet(look, coat, at)
+            if gap is not None and gap < limit * limit:
                 facts = {"wall": coat.wall, "distance_mm": _root(gap), "required_mm": limit}
                 place = f"{flame.tool} primer {coat.id}"
                 yield Fact("wet-primer-to-flame", place, max(flame.by, coat.by), facts)
@@ -87,9 +81,13 @@ def _wet_primer(look: Look) -> Facts:
                 yield Fact("wet-primer-to-flame", place, max(flame.by, state.cans), facts)
 
 
-def _under_sheets(look: Look, wall: str, at: int) -> bool:
-    ends = (sheet.on(wall) for sheet in look.state.sheets.values())
-    return any(end and end[0] < at <= end[1] for end in ends)
+def _to_wet(look: Look, coat: Coat, at: Point) -> int | None:
+    """The square of the distance to what of a coat is neither dry nor under a sheet; or None."""
+    laid = look.job.plan[look.job.wall_index(coat.wall)]
+    start = wet_from_mm(coat, look.state.now)
+    parts = uncovered(look.state, coat.wall, start, coat.to_mm) if start < coat.to_mm else []
+    gaps = (squared_to_segment(at, laid.point(low), laid.point(high)) for low, high in parts)
+    return min(gaps, default=None)
 
 
 def _ready(look: Look) -> Facts:

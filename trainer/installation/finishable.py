@@ -2,57 +2,48 @@
 
 from __future__ import annotations
 
-from trainer.errors import InputError, TrainerError
+from trainer.errors import InputError
 from trainer.installation.draw_job import why_stuck
 from trainer.installation.foreman import Way
 from trainer.installation.job import Job
 from trainer.installation.laps import missing
 from trainer.installation.limits import Limits
-from trainer.installation.play import Played, by_the_book, play_by
+from trainer.installation.planner import Plan, best
 
-_WAYS = (Way(hindsight=True), Way(), Way(together=False), Way(from_right=True), Way(batch=1))
+_QUICK = (Way(hindsight=True), Way(), Way(together=False), Way(from_right=True))
+"""Ways of working that do for most walls; only where they all fail is every way tried."""
+_NAMED = 3
 
 
 def why_unfinishable(job: Job, limits: Limits, clear_mm: int) -> InputError | None:
     """Why no plan was found that finishes without a finding; None when one was.
 
-    The error names the stretch whose laps cannot be laid out, or, of the plan that came nearest,
-    the rule it broke and where, or what was not done by the leaving time. ``clear_mm``: whole
-    millimetres that laps keep from laps of the field.
+    The error names the stretch whose laps cannot be laid out, the minute before which nobody can
+    be done, or, of the best plan found, what it leaves undone, or the rule it breaks and where.
+    ``clear_mm``: whole millimetres that laps keep from laps of the field.
     """
     stuck = why_stuck(job, clear_mm)
     if stuck is not None:
         return stuck
-    tried = [_played(job, limits, way) for way in _WAYS]
-    plans = [played for played in tried if played is not None]
-    if any(_wrong(job, played) == (0, 0) for played in plans):
+    plan = best(job, limits, hindsight=True, tries=_QUICK)
+    if plan.clean:
         return None
-    if not plans:
-        return InputError("walls", len(job.walls), "walls for which a plan is found")
-    return _why(job, min(plans, key=lambda played: _wrong(job, played)))
-
-
-def _played(job: Job, limits: Limits, way: Way) -> Played | None:
-    """A foreman's day; None where this way of working finds no next decision."""
-    try:
-        return play_by(job, limits, by_the_book(job, limits, way))
-    except TrainerError:
-        return None
-
-
-def _wrong(job: Job, played: Played) -> tuple[int, int]:
-    """What is not done, and what broke a rule."""
-    return len(missing(job, played.last)), len(played.last.findings)
-
-
-def _why(job: Job, played: Played) -> InputError:
-    left, findings = missing(job, played.last), played.last.findings
-    if left:
-        allowed = f"later: of the quickest plan found, {left[0]} and {len(left) - 1} more wait then"
+    if plan.bound > job.leave_by:
+        allowed = f"{_clock(plan.bound)} or later: nobody can be done before"
         return InputError("leave_by", _clock(job.leave_by), allowed)
-    first = findings[0]
-    allowed = f"walls for which a plan is found that keeps {first.subject}"
-    return InputError("walls", f"{first.place}, {_clock(first.at)}", allowed)
+    plan = best(job, limits, hindsight=True)
+    return None if plan.clean else _why(job, plan)
+
+
+def _why(job: Job, plan: Plan) -> InputError:
+    left = missing(job, plan.last)
+    if left:
+        first = ", ".join(left[:_NAMED]) + (", …" if left[_NAMED:] else "")
+        allowed = f"later: by then the best plan found has not done {first}"
+        return InputError("leave_by", _clock(job.leave_by), allowed)
+    finding = plan.last.findings[0]
+    allowed = f"walls for which a plan is found that keeps {finding.subject}"
+    return InputError("walls", f"{finding.place}, {_clock(finding.at)}", allowed)
 
 
 def _clock(minute: int) -> str:

@@ -48,10 +48,12 @@ def ways(job: Job, *, hindsight: bool) -> list[Way]:
     """The ways of working that are tried for a job, the plain one first."""
     two = (True, False) if len(job.crew) > 2 else (False,)
     options = product((False, True), (False, True), two)
-    return [
+    found = [
         Way(melt_late=late, ahead=ahead, together=together, hindsight=hindsight)
         for late, ahead, together in options
     ]
+    # who sees more is open to every plan of who sees less
+    return [*found, Way(), Way(melt_late=True, ahead=True)] if hindsight else found
 
 
 def best(

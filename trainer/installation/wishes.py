@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import ceil
 
+from trainer.installation.acts_prepare import MOST_STRIPS
 from trainer.installation.foreman import Desk, Wish, best_laps
 from trainer.installation.laps import missing
 from trainer.installation.state import Person
@@ -166,7 +167,7 @@ def _cutting(desk: Desk) -> Iterator[Wish]:
     for roll in usable:
         left = job.strips_per_roll - state.cut_from.get(roll, 0)
         if short > 0 and left > 0:
-            yield Wish({"do": "cut", "strips": min(short, left), "roll": roll})
+            yield Wish({"do": "cut", "strips": min(short, left, MOST_STRIPS), "roll": roll})
             return
     if short > 0 and cold and freezing:
         yield Wish({"do": "fetch warm rolls"})

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from math import ceil
 
 from trainer.installation.acts_flame import beyond_hose
+from trainer.installation.acts_prepare import MOST_STRIPS
 from trainer.installation.air import undried_ms
 from trainer.installation.checks import Look
 from trainer.installation.checks_flame import CHECKS
@@ -135,7 +136,7 @@ def preheating(desk: Desk) -> Iterator[Wish]:
         return
     if torch is not None:
         if state.people[torch.who].free and not desk.doing("preheat"):
-            yield Wish({"do": "preheat", "strips": short, "who": torch.who})
+            yield Wish({"do": "preheat", "strips": min(short, MOST_STRIPS), "who": torch.who})
         return
     if not desk.doing("light", "prime"):
         yield from _lighting(desk, "torch", _field_spots(desk))

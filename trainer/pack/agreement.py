@@ -10,6 +10,7 @@ from trainer.engine.solve import lacking
 from trainer.engine.spec import Family
 from trainer.pack.content import Example, Lesson, Unit
 from trainer.pack.families import Terms
+from trainer.pack.jobs import JobSpec
 from trainer.pack.positions import Document, Problem
 from trainer.pack.yaml_values import Steps
 from trainer.roofing.rulebook import RuleBook
@@ -38,6 +39,7 @@ class Files:
     misconceptions: Read[Mapping[str, Mapping[str, str]]] | None
     families: tuple[Read[Family], ...]
     lessons: tuple[Read[Lesson], ...]
+    jobs: tuple[Read[JobSpec], ...] = ()
     unread: frozenset[str] = frozenset()
     """Names of families whose files have problems: that they are missing is no news."""
 
@@ -54,6 +56,7 @@ def disagreements(files: Files) -> Iterator[Problem]:
     for family in files.families:
         yield from _family(family, files)
     yield from _versions(files.families)
+    yield from _versions(files.jobs)
     for lesson in files.lessons:
         yield from _lesson(lesson, files)
     yield from _lessons_of_one_unit(files.lessons)
@@ -85,6 +88,9 @@ def _speaking(files: Files) -> Iterator[tuple[Read[Any], Steps, Collection[str]]
         yield family, ("words",), family.made.words
     for lesson in files.lessons:
         yield lesson, ("words",), lesson.made.words
+    for job in files.jobs:
+        yield job, ("title",), job.made.title
+        yield job, ("brief",), job.made.brief
 
 
 def _twice_in_one(units: Read[tuple[Unit, ...]]) -> Iterator[Problem]:
@@ -144,14 +150,14 @@ def _unit(read: Read[Any], unit: str, files: Files) -> Iterator[Problem]:
         yield read.problem(("unit",), message)
 
 
-def _versions(families: Collection[Read[Family]]) -> Iterator[Problem]:
+def _versions(reads: Collection[Read[Family]] | Collection[Read[JobSpec]]) -> Iterator[Problem]:
     seen: dict[tuple[str, int], str] = {}
-    for family in families:
-        key = (family.made.id, family.made.version)
+    for read in reads:
+        key = (read.made.id, read.made.version)
         if key in seen:
             message = f"version {key[1]} of {key[0]} stands in {seen[key]} too"
-            yield family.problem(("version",), message)
-        seen.setdefault(key, family.document.file)
+            yield read.problem(("version",), message)
+        seen.setdefault(key, read.document.file)
 
 
 def _lesson(lesson: Read[Lesson], files: Files) -> Iterator[Problem]:

@@ -18,7 +18,7 @@ from pathlib import Path
 _FILE = "sound-packs"
 _KEPT = 8
 _PROGRAM = Path(__file__).resolve().parents[1]
-_CHECKERS = ("roofing", "engine", "drawing", "pack", "services")
+_CHECKERS = ("roofing", "engine", "installation", "drawing", "pack", "services")
 
 
 @dataclass(frozen=True)

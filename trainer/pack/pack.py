@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 import os
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property, lru_cache
 from pathlib import Path
 
@@ -16,6 +16,7 @@ from trainer.pack.agreement import Files
 from trainer.pack.content import Lesson, Unit
 from trainer.pack.drawable import deep_problems
 from trainer.pack.families import Terms
+from trainer.pack.jobs import JobSpec
 from trainer.pack.memory import Memory
 from trainer.pack.place import SCENARIOS
 from trainer.pack.positions import PackError, Problem
@@ -27,8 +28,8 @@ State = tuple[tuple[str, int, int], ...]
 
 @dataclass(frozen=True)
 class Pack:
-    """Everything in ``scenarios/``. ``every_family`` also holds versions that are no longer drawn,
-    so that old answers can be worked out again."""
+    """Everything in ``scenarios/``. ``every_family`` and ``every_job`` also hold versions that are
+    no longer drawn, so that old answers and installations can be worked out again."""
 
     book: RuleBook
     units: Mapping[str, Unit]
@@ -37,6 +38,7 @@ class Pack:
     terms: Terms
     misconceptions: Mapping[str, Mapping[str, str]]
     digest: str
+    every_job: Mapping[tuple[str, int], JobSpec] = field(default_factory=dict)
 
     @cached_property
     def families(self) -> Mapping[str, Family]:
@@ -55,6 +57,24 @@ class Pack:
         if found is None:
             known = ", ".join(str(v) for n, v in self.every_family if n == name)
             raise InputError("family version", version, f"of {name}: {known}")
+        return found
+
+    @cached_property
+    def jobs(self) -> Mapping[str, JobSpec]:
+        """The newest version of every job, the easier levels first."""
+        newest = {name: self.every_job[name, version] for name, version in sorted(self.every_job)}
+        return dict(sorted(newest.items(), key=lambda item: (item[1].level, item[0])))
+
+    def job(self, name: str, version: int | None = None) -> JobSpec:
+        """A job by name, the newest unless a version is asked for. Raises InputError."""
+        if name not in self.jobs:
+            raise InputError("job", name, f"one of {', '.join(self.jobs) or 'none'}")
+        if version is None:
+            return self.jobs[name]
+        found = self.every_job.get((name, version))
+        if found is None:
+            known = ", ".join(str(v) for n, v in self.every_job if n == name)
+            raise InputError("job version", version, f"of {name}: {known}")
         return found
 
     def families_of(self, unit: str) -> tuple[Family, ...]:
@@ -132,6 +152,7 @@ def _load(root: Path, state: State) -> tuple[Files, Pack, bool]:
         files.terms.made,
         files.misconceptions.made,
         digest,
+        {(read.made.id, read.made.version): read.made for read in files.jobs},
     )
     return files, pack, sound
 

@@ -9,6 +9,7 @@ from typing import TypeVar
 from trainer.pack.agreement import Files, Read, disagreements
 from trainer.pack.content import lesson_of, misconceptions_of, terms_of, units_of
 from trainer.pack.families import family_of
+from trainer.pack.jobs import clear_mm_of, job_of
 from trainer.pack.positions import Document, PackError, Problem, read
 from trainer.pack.rulebook import load_rulebook
 
@@ -40,6 +41,7 @@ class _Reader:
         terms = self._one("terms.yaml", terms_of)
         subjects = book.subjects if book else None
         known = terms.made if terms else None
+        clear_mm = clear_mm_of(book.in_force()) if book else 0
         return Files(
             book=book,
             units=self._one("units.yaml", units_of),
@@ -47,6 +49,7 @@ class _Reader:
             misconceptions=self._one("misconceptions.yaml", misconceptions_of),
             families=self._all("families", lambda found: family_of(found, subjects, known)),
             lessons=self._all("lessons", lesson_of),
+            jobs=self._all("jobs", lambda found: job_of(found, clear_mm)),
             unread=frozenset(filter(None, map(_family_named, self.unread))),
         )
 
