@@ -10,6 +10,8 @@ from trainer.records.tables import (
     Attempt,
     AttemptSet,
     Crew,
+    Installation,
+    InstallationDecision,
     LessonReading,
     Membership,
     Person,
@@ -17,6 +19,7 @@ from trainer.records.tables import (
     SignedInSession,
     SignInFailure,
     Site,
+    SiteJob,
     SiteRule,
 )
 
@@ -67,6 +70,37 @@ def answer(of: Attempt, key: str, **more) -> Answer:
     return Answer(**{**given, **more})
 
 
+def installation(person_id: int, **more) -> Installation:
+    given = {
+        "person_id": person_id,
+        "purpose": "practise",
+        "source": "pack",
+        "job": "straight-wall",
+        "job_version": 1,
+        "job_text": {"id": "straight-wall"},
+        "seed": 2**62,
+        "limits": {"side-lap": [100, "quality"]},
+        "rulebook_version": "2026-05",
+        "profile": "plain",
+        "pack_digest": "0" * 64,
+        "simulator_version": 1,
+        "opened_at": AT,
+    }
+    return Installation(**{**given, **more})
+
+
+def decided(of: Installation, number: int, key: str, **more) -> InstallationDecision:
+    given = {
+        "installation_id": of.id,
+        "number": number,
+        "key": key,
+        "decision": {"do": "wait", "minutes": 5},
+        "state_digest": "1" * 64,
+        "server_at": AT,
+    }
+    return InstallationDecision(**{**given, **more})
+
+
 def fill_every_table(session) -> None:
     """At least one row in each table, every column with a value."""
     person = Person(id=1, name="Ana Ruiz", language="es", created_at=AT)
@@ -99,7 +133,19 @@ def fill_every_table(session) -> None:
                 ended_at=LATER,
             ),
             attempt(1, id=1, set_id=1, closed_at=LATER),
+            SiteJob(
+                person_id=1, crew_id=1, name="Yard wall", version=1, spec={"id": "yard"},
+                made_at=AT, handed_at=AT, withdrawn_at=LATER,
+            ),
+            installation(
+                1, id=1, closed_at=LATER, outcome={"ended": 980}, best={"end": 900}
+            ),
         ]
     )  # fmt: skip
     session.flush()
     session.add(answer(session.get(Attempt, 1), "k" * 16, misconception="counts from the edge"))
+    opened = session.get(Installation, 1)
+    session.add(
+        decided(opened, 1, "d" * 16, phone_at=AT, taken_back_at=LATER, taken_back_key="b" * 16)
+    )
+    session.add(decided(opened, 1, "e" * 16))

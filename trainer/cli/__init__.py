@@ -19,7 +19,11 @@ _COMMANDS = {
     "user": ("trainer.cli.user:user", "Add people and give them passwords."),
     "calc": ("trainer.cli.calc:calc", "Work out one sum of the trade."),
     "scenario": ("trainer.cli.scenario:scenario", "List, show and check scenarios."),
-    "recheck": ("trainer.cli.recheck:recheck", "Work out every stored mark again."),
+    "installation": (
+        "trainer.cli.installation:installation",
+        "List, show and play whole parapets.",
+    ),
+    "recheck": ("trainer.cli.recheck:recheck", "Work out every stored record again."),
 }
 _TRACE = "Set TRAINER_TRACE=1 and run it again to see where."
 _BAD_INPUT = 2

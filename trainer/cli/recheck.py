@@ -1,4 +1,4 @@
-"""``trainer recheck``: every stored mark, worked out again."""
+"""``trainer recheck``: every stored mark and installation, worked out again."""
 
 from __future__ import annotations
 
@@ -9,7 +9,9 @@ import click
 
 @click.command()
 def recheck() -> None:
-    """Work every stored mark out again and list what comes out differently. Exit 1 if any does.
+    """Work every stored mark and installation out again; list what comes out differently.
+
+    Exit 1 if anything does.
 
     Example: trainer recheck
     """
@@ -21,7 +23,7 @@ def recheck() -> None:
     parts = make_parts(Settings.load())
     require_current(parts.database)
     total, found = rechecking.count(parts), []
-    label = f"{total} scenarios"
+    label = f"{total} scenarios and installations"
     with click.progressbar(
         rechecking.every(parts), length=total, label=label, file=sys.stderr
     ) as bar:
@@ -29,5 +31,5 @@ def recheck() -> None:
             found += differences
     for difference in found:
         click.echo(difference)
-    click.echo(f"{total} scenarios worked out again, {len(found)} differences.")
+    click.echo(f"{label} worked out again, {len(found)} differences.")
     sys.exit(1 if found else 0)

@@ -7,7 +7,7 @@ from sqlalchemy import inspect, text
 from trainer.errors import TrainerError
 from trainer.records.database import Database
 
-REVISION = "0001"
+REVISION = "0002"
 """The newest migration; a test holds it against the migrations folder."""
 
 

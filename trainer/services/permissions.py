@@ -36,6 +36,8 @@ GRID: Mapping[str, Mapping[str, Scope]] = {
         "coordinator": Scope.ALL,
         "auditor": Scope.ALL,
     },
+    "installation.play": _EVERYBODY_ON_SITE,
+    "job.make": {"supervisor": Scope.CREW, "coordinator": Scope.ALL},
     "person.correct_own_data": _EVERYBODY,
     "session.end_others": {**_EVERYBODY_ON_SITE, "administrator": Scope.ALL},
 }

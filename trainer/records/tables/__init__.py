@@ -9,6 +9,13 @@ from trainer.records.tables.attempts import (
     LessonReading,
 )
 from trainer.records.tables.base import Base, canonical, new_public_id
+from trainer.records.tables.installations import (
+    INSTALLATION_PURPOSES,
+    JOB_SOURCES,
+    Installation,
+    InstallationDecision,
+    SiteJob,
+)
 from trainer.records.tables.people import (
     GROUNDS,
     LENGTH_UNITS,
@@ -24,6 +31,8 @@ from trainer.records.tables.people import (
 
 __all__ = [
     "GROUNDS",
+    "INSTALLATION_PURPOSES",
+    "JOB_SOURCES",
     "LENGTH_UNITS",
     "PURPOSES",
     "ROLES",
@@ -34,6 +43,8 @@ __all__ = [
     "AttemptSet",
     "Base",
     "Crew",
+    "Installation",
+    "InstallationDecision",
     "LessonReading",
     "Membership",
     "Person",
@@ -41,6 +52,7 @@ __all__ = [
     "SignInFailure",
     "SignedInSession",
     "Site",
+    "SiteJob",
     "SiteRule",
     "canonical",
     "new_public_id",

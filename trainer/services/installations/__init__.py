@@ -1,0 +1,1 @@
+"""Installations: the shelf of jobs, decisions taken and stored, and what they show."""
