@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from trainer.drawing.kinds import (
@@ -49,6 +49,13 @@ COMMON = (
     Field("parts_live", Flag(), "parts can be pressed", default=False),
     Field("states", Named(PART_STATE), "what became of a part", default={}),
     Field("names", Named(Words()), "labels in place of a part's own", default={}),
+    Field("said", Named(Words()), "what a part is called aloud, in place of its label", default={}),
+    Field(
+        "places",
+        Named(Ident()),
+        "ids by which the page knows parts; where given, the others cannot be pressed",
+        default={},
+    ),
     Field("after", Many(OverlayKind(), most=40), "overlays once answered", optional=True),
 )
 
@@ -68,6 +75,8 @@ class Request:
     after: list[Overlay] | None
     say: Callable[[str], str]
     length: Callable[[float], str]
+    said: Mapping[str, str] = field(default_factory=dict)
+    places: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def answered(self) -> bool:

@@ -45,14 +45,17 @@ def part(
     canvas.part_ids.append(ident)
     into = canvas.lines if layer == "lines" else canvas.shapes
     into.append(f'<g data-shape="{ident}">{shapes}</g>')
-    state = canvas.request.states.get(ident, "")
-    if not (state or canvas.live):
+    request = canvas.request
+    state = request.states.get(ident, "")
+    pressed = canvas.live and (not request.places or ident in request.places)
+    if not (state or pressed):
         return
     boxes = [_pressed(canvas, points, crowded) for points in hits]
-    live = _live(canvas.request.names.get(ident) or own, state) if canvas.live else ""
+    said = request.said.get(ident) or request.names.get(ident) or own
+    live = _live(said, state) if pressed else ""
     names = f"{'part' if live else ''}{f' is-{state}' if state else ''}".strip()
-    ring = _ring(boxes, state)
-    canvas.hits.append(f'<g class="{names}" data-part="{ident}"{live}>{ring}</g>')
+    ring, known = _ring(boxes, state), request.places.get(ident, ident)
+    canvas.hits.append(f'<g class="{names}" data-part="{known}"{live}>{ring}</g>')
     for box in boxes:
         canvas.reach(box[1], box[3])
     if state in ("right", "wrong", "missed"):

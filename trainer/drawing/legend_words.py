@@ -39,6 +39,8 @@ _HATCH_WORDS: Mapping[str, str] = {
     "flames": "torch lit",
     "eat": "eats",
     "seal": "seals for the night",
+    "primed": "primed, how dry is not seen",
+    "loose": "not rolled yet",
     "bare": "bare",
     "cold": "cold",
     "warm": "kept warm",

@@ -13,6 +13,10 @@ from trainer.errors import InputError
 def check(plan: Plan) -> None:
     """Raises InputError on the first thing that cannot be drawn."""
     _check_ends(plan)
+    for i, wall in enumerate(plan.walls):
+        if wall.legs and len(wall.legs) != len(wall.faces) - 1:
+            pieces = f"one name for each piece, {len(wall.faces) - 1}"
+            raise InputError(f"walls[{i}].legs", wall.legs, pieces)
     _check_things(plan)
     _check_rectangles(plan)
     if plan.wind and plan.wind.towards == (0, 0):

@@ -18,6 +18,7 @@ from trainer.drawing.fields import (
     Pair,
     Range,
     Value,
+    Words,
 )
 from trainer.drawing.markup import Point
 from trainer.drawing.plan_site_data import (
@@ -56,6 +57,7 @@ class Wall:
     roof_side: str
     material: str
     label: str
+    legs: list[str]
 
 
 @dataclass(frozen=True)
@@ -111,6 +113,12 @@ FIELDS = (
                         default="masonry",
                     ),
                     LABEL,
+                    Field(
+                        "legs",
+                        Many(Words(), most=59),
+                        "names of its straight pieces, each then a part of its own",
+                        default=[],
+                    ),
                 ),
                 make=Wall,
             ),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from trainer.drawing.canvas import CUT, EDGE, Canvas, Scale
-from trainer.drawing.interaction import part
+from trainer.drawing.interaction import part, part_name
 from trainer.drawing.labels import Label, label_near, write
 from trainer.drawing.lettering import SMALL
 from trainer.drawing.markup import Point, along, around, direction, distance, path
@@ -59,16 +59,37 @@ def _wall(canvas: Canvas, scale: Scale, i: int, wall: Wall) -> None:
         f'<path d="{data}" fill="{canvas.hatch(_HATCH[wall.material])}" stroke-width="{EDGE}"/>'
         f'<path class="face" d="{path(inner)}" stroke-width="{CUT + 0.4}"/>'
     )
-    ident = f"wall-{i}"
-    own = wall.label or f"{canvas.request.say('parapet')} {i + 1}"
     box = around(ring)
     legs = [(a, b, c, d) for (a, b), (c, d) in zip(pairwise(inner), pairwise(outer), strict=True)]
-    part(canvas, ident, own, shapes, *legs)
+    if wall.legs:
+        canvas.shapes.append(shapes)
+        _legs(canvas, i, wall, legs)
+    else:
+        own = wall.label or f"{canvas.request.say('parapet')} {i + 1}"
+        part(canvas, f"wall-{i}", own, shapes, *legs)
     canvas.reach(box[1], box[3])
     for a, b, c, d in legs:
         canvas.placer.avoid_line(along(a, c, 0.5), along(b, d, 0.5), max(4.0, distance(a, c) / 2))
     if wall.label:
         _name(canvas, wall.label, along(inner[0], inner[1], 0.5), along(outer[0], outer[1], 0.5))
+
+
+_Leg = tuple[Point, Point, Point, Point]
+
+
+def _legs(canvas: Canvas, i: int, wall: Wall, legs: list[_Leg]) -> None:
+    """Each straight piece a part of its own, with its name outside it."""
+    before = canvas.request.say("parapet")
+    for j, (leg, name) in enumerate(zip(legs, wall.legs, strict=True)):
+        ident = f"leg-{i}-{j}"
+        part(canvas, ident, name or f"{before} {j + 1}", "", leg)
+        for a, c, b, d in [(leg[0], leg[2], leg[1], leg[3])]:
+            canvas.placer.avoid_line(
+                along(a, c, 0.5), along(b, d, 0.5), max(4.0, distance(a, c) / 2)
+            )
+    for j, (a, b, c, d) in enumerate(legs):
+        if text := part_name(canvas, f"leg-{i}-{j}", wall.legs[j]):
+            _name(canvas, text, along(a, b, 0.5), along(c, d, 0.5))
 
 
 def _name(canvas: Canvas, text: str, inner: Point, outer: Point) -> None:

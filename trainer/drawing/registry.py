@@ -6,7 +6,17 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from trainer.drawing import elevation, flat, lap_section, plan, section, timeline, way_in
+from trainer.drawing import (
+    days,
+    elevation,
+    flat,
+    lap_section,
+    plan,
+    section,
+    timeline,
+    way_in,
+    work,
+)
 from trainer.drawing.canvas import Canvas
 from trainer.drawing.fields import COMMON, Field, Figure, Request
 from trainer.errors import InputError, MissingField
@@ -26,7 +36,9 @@ KINDS: Mapping[str, KindOfFigure] = {
     "roof-plan": KindOfFigure(plan.FIELDS, plan.draw),
     "flat-pattern": KindOfFigure(flat.FIELDS, flat.draw),
     "lap-section": KindOfFigure(lap_section.FIELDS, lap_section.draw),
+    "wall-at-work": KindOfFigure(work.FIELDS, work.draw),
     "timeline": KindOfFigure(timeline.FIELDS, timeline.draw),
+    "days": KindOfFigure(days.FIELDS, days.draw),
     "way-in": KindOfFigure(way_in.FIELDS, way_in.draw),
 }
 _ALL = {name: Figure(COMMON + kind.fields) for name, kind in KINDS.items()}
@@ -69,7 +81,14 @@ def kind_of(figure: Mapping[str, Any]) -> str:
 
 def _check_parts(canvas: Canvas) -> None:
     """States and names may only be given for parts that are there."""
-    for field, given in (("states", canvas.request.states), ("names", canvas.request.names)):
+    request = canvas.request
+    groups = {
+        "states": request.states,
+        "names": request.names,
+        "said": request.said,
+        "places": request.places,
+    }
+    for field, given in groups.items():
         for ident in given:
             if ident not in canvas.part_ids:
                 raise InputError(

@@ -5,6 +5,7 @@ A drawing asks for its words through ``say``; what a figure brings along is alre
 
 from __future__ import annotations
 
+from trainer.drawing.days_data import BLOCKS
 from trainer.drawing.plan_data import THINGS
 from trainer.drawing.plan_site_data import COMBUSTIBLES, OBSTACLES
 from trainer.drawing.section_work_data import MATERIALS
@@ -111,6 +112,18 @@ _ON_THE_ROOF = (
     *OBSTACLES,
     *COMBUSTIBLES,
 )
+_AT_WORK = (
+    "burns",
+    "corner",
+    "damp",
+    "finding",
+    "finding, critical",
+    "no edge protection",
+    "not rolled yet",
+    "primer, spoilt",
+    "sealed for the night",
+    "sheet marked out",
+)
 _NOTES = (
     "detail",
     "finished surface",
@@ -129,10 +142,12 @@ WORDS: tuple[str, ...] = tuple(
             *_STATES,
             *_NOTES,
             *_AT_THE_EDGE,
+            *_AT_WORK,
             *_ON_THE_ROOF,
             *THINGS,
             *EVENTS,
             *BANDS,
+            *BLOCKS,
         }
     )
 )

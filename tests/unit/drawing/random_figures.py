@@ -11,6 +11,7 @@ from tests.unit.drawing.random_plans import after_plan, plan
 from tests.unit.drawing.random_sections import after_section, section
 from tests.unit.drawing.random_sheets import after_flat, after_lap, flat, lap_section
 from tests.unit.drawing.random_timelines import after_timeline, timeline
+from tests.unit.drawing.random_work import after_days, after_work, days, work
 
 
 def some_figure(kind: str, seed: int) -> Figure:
@@ -52,6 +53,8 @@ _MAKERS: dict[str, Callable[[Random], Figure]] = {
     "flat-pattern": flat,
     "lap-section": lap_section,
     "timeline": timeline,
+    "wall-at-work": work,
+    "days": days,
 }
 
 
@@ -62,6 +65,8 @@ _AFTER: dict[str, Callable[[Figure], Figure]] = {
     "flat-pattern": after_flat,
     "lap-section": after_lap,
     "timeline": after_timeline,
+    "wall-at-work": after_work,
+    "days": after_days,
 }
 
 

@@ -22,10 +22,70 @@ PLAN: dict[str, Any] = {"edges": [[[0, 0], [3000, 0]]]}
 FLAT: dict[str, Any] = {"outline": [[0, 0], [900, 0], [900, 600]]}
 TIME: dict[str, Any] = {"from_min": 420, "to_min": 600}
 LAP: dict[str, Any] = {"lap_mm": 100}
-BASE = dict(zip(KINDS, (SECTION, ELEVATION, PLAN, FLAT, LAP, TIME), strict=True))
+WORK: dict[str, Any] = {"wall_mm": 3000, "height_mm": 300}
+DAYS: dict[str, Any] = {
+    "from_min": 420,
+    "to_min": 600,
+    "days": [{"name": "Your day", "tracks": [{"name": "Dana"}]}],
+}
+BASE = dict(zip(KINDS, (SECTION, ELEVATION, PLAN, FLAT, LAP, TIME, WORK, DAYS), strict=True))
 WATCH: dict[str, Any] = {"from_min": 430, "to_min": 500, "kind": "watch"}
 
 BAD: list[tuple[str, dict[str, Any], str]] = [
+    ("wall-at-work", {"chalk_mm": 400}, "chalk_mm: got 400; allowed: ≤ field_mm (300)"),
+    (
+        "wall-at-work",
+        {"primer": [{"from_mm": 900, "to_mm": 400}]},
+        "primer[0].to_mm: got 400; allowed: > from_mm (900)",
+    ),
+    (
+        "wall-at-work",
+        {"sheets": [{"from_mm": 3000, "to_mm": 3400}]},
+        "sheets[0].from_mm: got 3000; allowed: on the wall, 0 to 3000",
+    ),
+    ("wall-at-work", {"openings": [{"at_mm": 3100}]}, "openings[0].at_mm: got 3100"),
+    ("wall-at-work", {"things": [{"at_mm": -1, "kind": "touch"}]}, "things[0].at_mm: got -1"),
+    ("wall-at-work", {"primer": [{"from_mm": 0, "to_mm": 9, "age": "dry"}]}, "primer[0].age"),
+    ("days", {"to_min": 400}, "to_min: got 400; allowed: > from_min (420)"),
+    (
+        "days",
+        {
+            "days": [
+                {
+                    "name": "d",
+                    "tracks": [
+                        {"name": "D", "blocks": [{"from_min": 0, "to_min": 9, "kind": "lay"}]}
+                    ],
+                }
+            ]
+        },
+        "days[0].tracks[0].blocks[0].to_min: got 9",
+    ),
+    (
+        "days",
+        {
+            "days": [
+                {"name": "d", "tracks": [{"name": "D"}], "marks": [{"at_min": 700, "kind": "end"}]}
+            ]
+        },
+        "days[0].marks[0].at_min: got 700; allowed: 420 to 600",
+    ),
+    ("days", {"days": []}, "days: got"),
+    (
+        "roof-plan",
+        {
+            "walls": [
+                {
+                    "faces": [[0, 0], [900, 0]],
+                    "thickness_mm": 200,
+                    "roof_side": "right",
+                    "legs": ["A", "B"],
+                }
+            ]
+        },
+        "walls[0].legs: got",
+    ),
+    ("roof-plan", {"places": {"torch-7": "x"}}, "places.torch-7"),
     ("parapet-section", {"height_mm": 0}, "height_mm: got 0"),
     ("parapet-section", {"height_mm": "300"}, 'height_mm: got "300"'),
     ("parapet-section", {"height_mm": float("nan")}, "height_mm: got NaN"),
