@@ -6,7 +6,7 @@ from trainer.installation.act import Act, by_of, log, takes
 from trainer.installation.acts_flame import extinguish
 from trainer.installation.coats import break_off
 from trainer.installation.job import Job
-from trainer.installation.state import Decision, State
+from trainer.installation.state import Decision, Person, State
 
 ALL_CLEAR = "wait for the all-clear"
 """What everybody but the watch does after the alarm; nobody can be told to do it."""
@@ -77,13 +77,21 @@ def raise_alarm(job: Job, state: State) -> None:
     log(state, "alarm")
 
 
-def drop_all(state: State, but: str = "") -> None:
+def drop_all(state: State) -> None:
     """Whoever works stops; what they were doing stays undone."""
     for person in state.people.values():
-        if person.id != but:
-            if person.doing is not None and person.doing["do"] == "prime":
-                break_off(state, by_of(person.doing))
-            person.doing, person.until, person.queue = None, None, []
+        if person.doing is not None and person.doing["do"] == "prime":
+            break_off(state, by_of(person.doing))
+        drop(state, person)
+
+
+def drop(state: State, person: Person) -> None:
+    """What somebody was doing is not done, nor what was to follow; it is written down."""
+    task = person.doing
+    if task is not None and task["who"] == person.id:
+        said = {k: task[k] for k in ("do", "who", "with", "wall") if k in task}
+        log(state, "dropped", since=person.since, **said)
+    person.doing, person.until, person.queue = None, None, []
 
 
 ACTS = (

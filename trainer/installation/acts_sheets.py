@@ -15,10 +15,8 @@ from trainer.roofing.contract import Choice, Field, Number
 
 _WALL = Field("wall", NAME, "at which wall")
 _SHEET = Field("sheet", Number(low=0, high=99, whole=True), "its number from the left, from 0")
-_CORNER = Field("corner", Number(low=0, high=9, whole=True), "which corner, from 0")
-_NUMBER = Field("number", Number(low=1, high=2, whole=True), "first or second sheet")
 _HALF = Field("half", Choice(("top", "bottom")), "which half is stuck down first", "top")
-_NONE_CUT = "No strip is cut."
+NONE_CUT = "No strip is cut."
 
 Place = tuple[tuple[str, int, int], ...]
 
@@ -35,17 +33,7 @@ def _cannot_lay(job: Job, state: State, task: Decision) -> str:
         return f"Wall {task['wall']} has {len(marked)} sheets, numbered from 0."
     if wall_sheet_id(task["wall"], task["sheet"]) in state.sheets:
         return "That sheet lies there already."
-    return "" if state.strips else _NONE_CUT
-
-
-def _cannot_lay_corner(job: Job, state: State, task: Decision) -> str:
-    if task["corner"] >= len(job.corners):
-        return "There is no such corner."
-    if corner_sheet_id(task["corner"], task["number"]) in state.sheets:
-        return "That sheet lies there already."
-    if task["number"] == 2 and corner_sheet_id(task["corner"], 1) not in state.sheets:
-        return "The second corner sheet goes over the first, and the first is not there."
-    return "" if state.strips else _NONE_CUT
+    return "" if state.strips else NONE_CUT
 
 
 def place_of(job: Job, state: State, task: Decision) -> Place:
@@ -55,7 +43,7 @@ def place_of(job: Job, state: State, task: Decision) -> Place:
     return job.corner_stretches(task["corner"])
 
 
-def _lay_begin(job: Job, state: State, task: Decision) -> None:
+def lay_begin(job: Job, state: State, task: Decision) -> None:
     """Takes the best strip at hand, and keeps what it will lie on."""
     covered = state.corners[task["corner"]] if task["do"] == "lay corner" else None
     strip = strip_for(job, state, task)
@@ -116,7 +104,7 @@ def _ground(job: Job, state: State, place: Place) -> Laying:
     return laying
 
 
-def _lay_end(job: Job, state: State, task: Decision) -> None:
+def lay_end(job: Job, state: State, task: Decision) -> None:
     place = place_of(job, state, task)
     (wall, start, end), second = place[0], place[1] if len(place) > 1 else None
     line = state.lines.get(wall)
@@ -171,7 +159,7 @@ def _gust_between(job: Job, start: int, end: int) -> bool:
     return any(low < end and start < high for low, high in job.weather.gusts)
 
 
-def _roll(job: Job, state: State, task: Decision) -> None:
+def roll(job: Job, state: State, task: Decision) -> None:
     name = sheet_id_of(task)
     state.sheets[name].rolled_at = state.now
     if "corner" in task:
@@ -184,40 +172,13 @@ def _roll(job: Job, state: State, task: Decision) -> None:
             state.sheets[corner_sheet_id(task["corner"], 1)].rolled_at = state.now
 
 
-def _cannot_roll(job: Job, state: State, task: Decision) -> str:
+def cannot_roll(job: Job, state: State, task: Decision) -> str:
     if sheet_id_of(task) not in state.sheets:
         return "There is nothing to roll: that sheet is not there."
     return ""
 
 
-def _cannot_trim(job: Job, state: State, task: Decision) -> str:
-    if corner_sheet_id(task["corner"], 1) not in state.sheets:
-        return "There is nothing to trim: the first corner sheet is not there."
-    if corner_sheet_id(task["corner"], 2) in state.sheets:
-        return "The second corner sheet lies over it."
-    return ""
-
-
-def _trim(job: Job, state: State, task: Decision) -> None:
-    state.corners[task["corner"]].trimmed = state.now
-
-
-def _cannot_fill(job: Job, state: State, task: Decision) -> str:
-    if corner_sheet_id(task["corner"], 1) not in state.sheets:
-        return "There is nothing to fill: no corner sheet is there."
-    melter = state.flames.get("melter")
-    if melter is None:
-        return "There is no hot bitumen: the melter is not lit."
-    left = melter.lit_at + job.minutes["heat the melter"] - state.now
-    return f"The bitumen is not hot yet; it takes {left} min more." if left > 0 else ""
-
-
-def _fill(job: Job, state: State, task: Decision) -> None:
-    corner = state.corners[task["corner"]]
-    corner.filled, corner.by = state.now, by_of(task)
-
-
-def _strip(job: Job, state: State, task: Decision) -> None:
+def strip(job: Job, state: State, task: Decision) -> None:
     name = sheet_id_of(task)
     for wall, start, end in _stretches(state.sheets[name]):
         touching = [lap.id for lap in laps(state, wall) if lap.from_mm < end and start < lap.to_mm]
@@ -235,7 +196,7 @@ def _stretches(sheet: Sheet) -> Place:
     return (first, sheet.second) if sheet.second else (first,)
 
 
-def _cannot_strip(job: Job, state: State, task: Decision) -> str:
+def cannot_strip(job: Job, state: State, task: Decision) -> str:
     name = sheet_id_of(task)
     if name not in state.sheets:
         return "That sheet is not there."
@@ -258,8 +219,7 @@ def _cannot_seal(job: Job, state: State, task: Decision) -> str:
     return ""
 
 
-_LAID = frozenset({"sheet", "flame", "end"})
-_CORNER_SHEET = (_CORNER, _NUMBER)
+LAID = frozenset({"sheet", "flame", "end"})
 ACTS = (
     Act(
         "lay",
@@ -267,20 +227,9 @@ ACTS = (
         (_WALL, _SHEET, _HALF),
         _lay_minutes,
         cannot=_cannot_lay,
-        begin=_lay_begin,
-        end=_lay_end,
-        touches=_LAID,
-        two=True,
-    ),
-    Act(
-        "lay corner",
-        "corner",
-        _CORNER_SHEET,
-        takes("corner sheet"),
-        cannot=_cannot_lay_corner,
-        begin=_lay_begin,
-        end=_lay_end,
-        touches=_LAID,
+        begin=lay_begin,
+        end=lay_end,
+        touches=LAID,
         two=True,
     ),
     Act(
@@ -288,46 +237,18 @@ ACTS = (
         "sheet",
         (_WALL, _SHEET),
         takes("roll"),
-        cannot=_cannot_roll,
-        end=_roll,
-        touches=_LAID,
-    ),
-    Act(
-        "roll corner",
-        "corner",
-        _CORNER_SHEET,
-        takes("roll"),
-        cannot=_cannot_roll,
-        end=_roll,
-        touches=_LAID,
-    ),
-    Act("trim", "corner", (_CORNER,), takes("trim"), cannot=_cannot_trim, end=_trim),
-    Act(
-        "fill",
-        "corner",
-        (_CORNER,),
-        takes("fill"),
-        cannot=_cannot_fill,
-        end=_fill,
-        touches=_LAID,
+        cannot=cannot_roll,
+        end=roll,
+        touches=LAID,
     ),
     Act(
         "strip",
         "sheet",
         (_WALL, _SHEET),
         takes("strip"),
-        cannot=_cannot_strip,
-        end=_strip,
-        touches=_LAID,
-    ),
-    Act(
-        "strip corner",
-        "corner",
-        _CORNER_SHEET,
-        takes("strip"),
-        cannot=_cannot_strip,
-        end=_strip,
-        touches=_LAID,
+        cannot=cannot_strip,
+        end=strip,
+        touches=LAID,
     ),
     Act(
         "seal",
@@ -336,6 +257,6 @@ ACTS = (
         takes("seal"),
         cannot=_cannot_seal,
         end=_seal,
-        touches=_LAID,
+        touches=LAID,
     ),
 )

@@ -19,6 +19,7 @@ from typing import Any
 
 from trainer.errors import InputError
 from trainer.installation.job import Job
+from trainer.installation.job_fields import EVERY
 from trainer.installation.read_job import read_job
 from trainer.roofing.sheets import Layout, Stuck, set_out
 from trainer.roofing.sheets import Wall as WallToSetOut
@@ -127,7 +128,7 @@ def _filled(field: str, part: Any, names: Mapping[str, Any]) -> Any:
             chosen = "then" if _named(field, part["if"], names, 0) else "else"
             return _filled(field, part.get(chosen), names)
         inner = {key: _filled(f"{field}.{key}", value, names) for key, value in part.items()}
-        return _laps(inner) if "every" in inner else inner
+        return _laps(EVERY.read(field, inner)) if "every" in inner else inner
     if isinstance(part, list | tuple):
         return [_filled(f"{field}[{i}]", value, names) for i, value in enumerate(part)]
     return part

@@ -6,7 +6,8 @@ from trainer.installation.act import log
 from trainer.installation.checks_flame import near_what_burns
 from trainer.installation.checks_site import ANSWER_SMOKE_WITHIN_MIN
 from trainer.installation.coats import spoil
-from trainer.installation.job import Happening, Job
+from trainer.installation.day import Happening
+from trainer.installation.job import Job
 from trainer.installation.limits import Limits, value
 from trainer.installation.state import State
 

@@ -12,11 +12,11 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Any, Literal
 
+from trainer.installation.day import Bands, Happening, Lunch, Weather
 from trainer.installation.place import Laid, Point, Spot, lay_out
 from trainer.roofing.setout import Profile, girth_mm
 
 CornerKind = Literal["inside", "outside"]
-Bands = tuple[tuple[int, int], ...]
 
 _FIELD_LAP_CUT_MM = 150  # strips are cut with a little in hand
 
@@ -136,70 +136,6 @@ class Gas:
     minutes: int
     spot: Spot
     spare: int
-
-
-@dataclass(frozen=True)
-class Hour:
-    """The air from ``at`` on."""
-
-    at: int
-    air_c: int
-    rh_pct: int
-    wind_kmh: int
-
-
-@dataclass(frozen=True)
-class Forecast:
-    """What was said this morning: a time in which a shower may come, its chance, and gusts."""
-
-    rain_from: int | None
-    rain_to: int | None
-    rain_pct: int
-    gusts: Bands
-    air: tuple[Hour, ...]
-
-
-@dataclass(frozen=True)
-class Weather:
-    """What the weather really does. ``rain`` and ``gusts`` are times from, to."""
-
-    path: tuple[Hour, ...]
-    rain: Bands
-    gusts: Bands
-    forecast: Forecast
-    sun_gain_c: int
-
-    def hour(self, at: int) -> Hour:
-        """The air at a minute of the day; before the path begins, its first entry."""
-        found = self.path[0]
-        for hour in self.path:
-            if hour.at > at:
-                break
-            found = hour
-        return found
-
-    def raining(self, at: int) -> bool:
-        return any(start <= at < end for start, end in self.rain)
-
-
-@dataclass(frozen=True)
-class Happening:
-    """Something that comes by itself: footprints or dust on a stretch, a smell of smoke."""
-
-    at: int
-    kind: str
-    wall: str
-    from_mm: int
-    to_mm: int
-
-
-@dataclass(frozen=True)
-class Lunch:
-    """Everybody eats for ``minutes``, begun between ``from_at`` and ``by``."""
-
-    from_at: int
-    by: int
-    minutes: int
 
 
 @dataclass(frozen=True)

@@ -87,6 +87,20 @@ _HOUR = Record(
 COMBUSTIBLE = ("timber nailer", "wood fibre", "foam", "timber board")
 HAPPENINGS = ("footprints", "dust", "smoke")
 
+EVERY = Record(
+    (
+        Field(
+            "every",
+            Number("mm", low=100, high=60_000, whole=True),
+            "from the beginning of one to that of the next",
+        ),
+        Field("first", MM, "where the first begins"),
+        Field("width", Number("mm", low=1, high=1000, whole=True), "how wide each is"),
+        Field("until", MM, "where they end: the last begins before it"),
+    )
+)
+"""Laps of the field at even distances, as a specification may give them in place of their bands."""
+
 WALL = Record(
     (
         Field("id", NAME, "its letter"),

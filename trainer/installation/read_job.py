@@ -6,23 +6,19 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from trainer.errors import InputError
+from trainer.installation.day import Forecast, Happening, Hour, Lunch, Weather
 from trainer.installation.job import (
     Behind,
     Damp,
-    Forecast,
     Gas,
     Hand,
-    Happening,
-    Hour,
     Job,
     Loose,
-    Lunch,
     Opening,
     Paper,
     Roll,
     SheetKind,
     Wall,
-    Weather,
 )
 from trainer.installation.job_fields import FIELDS, MINUTES
 from trainer.installation.place import Spot

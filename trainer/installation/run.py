@@ -13,7 +13,7 @@ from typing import Any
 from trainer.errors import InputError, TrainerError
 from trainer.installation.act import Act, log
 from trainer.installation.actions import ACTIONS, FOR_ALL
-from trainer.installation.acts_crew import drop_all, raise_alarm
+from trainer.installation.acts_crew import drop, drop_all, raise_alarm
 from trainer.installation.acts_flame import extinguish
 from trainer.installation.at_work import busy_with
 from trainer.installation.findings import bring_up_to_date
@@ -289,7 +289,7 @@ def _gas_out(job: Job, limits: Limits, state: State) -> None:
     if holder.doing is not None and ACTIONS[holder.doing["do"]].flame:
         unfinished = holder.until is None or holder.until > state.now
         if (unfinished or holder.doing["do"] == "light") and holder.doing["do"] != "put out":
-            holder.doing, holder.until, holder.queue = None, None, []
+            drop(state, holder)
     bring_up_to_date(job, limits, state, {"flame", "watch", "person"})
 
 

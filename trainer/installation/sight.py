@@ -10,7 +10,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from trainer.installation.air import damp_mm, open_coats, spread_k, uncovered, undried_ms
-from trainer.installation.job import Behind, Hour, Job
+from trainer.installation.day import Hour
+from trainer.installation.job import Behind, Job
 from trainer.installation.state import State
 from trainer.roofing.weather import dew_point_c
 

@@ -8,6 +8,12 @@ from math import ceil
 from trainer.installation.acts_prepare import MOST_STRIPS
 from trainer.installation.foreman import Desk, Wish, best_laps
 from trainer.installation.laps import missing
+from trainer.installation.pieces import (
+    melted_enough,
+    pieces,
+    ready_to_work,
+    strips_short,
+)
 from trainer.installation.state import Person
 from trainer.installation.wishes_flame import (
     at_the_flame,
@@ -17,15 +23,8 @@ from trainer.installation.wishes_flame import (
     watch_over,
     watch_wanted,
 )
-from trainer.installation.wishes_work import (
-    laying,
-    melted_enough,
-    pieces,
-    priming,
-    ready_to_work,
-    sealing,
-    strips_short,
-)
+from trainer.installation.wishes_laying import laying
+from trainer.installation.wishes_priming import priming, sealing
 
 _BEFORE_LEAVING_MIN = 2
 

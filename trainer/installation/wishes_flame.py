@@ -12,9 +12,13 @@ from trainer.installation.checks import Look
 from trainer.installation.checks_flame import CHECKS
 from trainer.installation.foreman import Desk, Wish
 from trainer.installation.laps import corner_sheet_id, lap_ids_due, laps, sheets_to_lay, unclosed
+from trainer.installation.pieces import (
+    melts_due,
+    pieces,
+    strips_short,
+)
 from trainer.installation.place import Spot
 from trainer.installation.state import Flame, copied
-from trainer.installation.wishes_work import melts_due, pieces, strips_short
 
 _BEYOND_MM = 600
 _HOSE = "hose"
