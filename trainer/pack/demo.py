@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -53,6 +54,25 @@ _PRACTICE = Shape(
         "version", "weeks", "workers",
     )
 )  # fmt: skip
+_INSTALLATION = block(
+    {
+        "sign_in": ID,
+        "job": ID,
+        "seed": _WHOLE,
+        "days_ago": {"type": "integer", "minimum": 1},
+        "purpose": {"enum": ["practise", "prove"]},
+        "by": {"enum": ["book", "careless"]},
+        "decisions": {"type": "integer", "minimum": 1},
+        "slips": {"type": "array", "items": {"type": "object", "required": ["do"]}},
+    },
+    "sign_in", "job", "seed", "days_ago", "purpose", "by",
+)  # fmt: skip
+_INSTALLATIONS = Shape(
+    block(
+        {"version": _WHOLE, "installations": {"type": "array", "items": _INSTALLATION}},
+        "version", "installations",
+    )
+)  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -86,6 +106,23 @@ class DemoWorker:
     weak: tuple[str, ...] = ()
 
 
+@dataclass(frozen=True)
+class DemoInstallation:
+    """A whole installation: ``by`` book or careless, ``decisions`` only the first so many, if any.
+
+    ``slips`` are the first decisions of a kind with fields changed.
+    """
+
+    sign_in: str
+    job: str
+    seed: int
+    days_ago: int
+    purpose: str
+    by: str
+    decisions: int | None = None
+    slips: tuple[Mapping[str, Any], ...] = ()
+
+
 def read_people(root: Path) -> DemoSite:
     """The invented site and its people. Raises PackError."""
     data = checked(root / "demo" / "people.yaml", _PEOPLE)
@@ -97,3 +134,10 @@ def read_practice(root: Path) -> tuple[DemoWorker, ...]:
     """How the invented workers have practised. Raises PackError."""
     data: Any = checked(root / "demo" / "practice.yaml", _PRACTICE)
     return tuple(DemoWorker(**{**w, "weak": tuple(w.get("weak", ()))}) for w in data["workers"])
+
+
+def read_installations(root: Path) -> tuple[DemoInstallation, ...]:
+    """The whole installations of the invented workers. Raises PackError."""
+    data: Any = checked(root / "demo" / "installations.yaml", _INSTALLATIONS)
+    made = data["installations"]
+    return tuple(DemoInstallation(**{**m, "slips": tuple(m.get("slips", ()))}) for m in made)

@@ -12,7 +12,13 @@ from sqlalchemy import inspect, select
 
 from trainer.engine.solve import Decision
 from trainer.errors import TrainerError
-from trainer.pack.demo import DemoPerson, DemoWorker, read_people, read_practice
+from trainer.pack.demo import (
+    DemoPerson,
+    DemoWorker,
+    read_installations,
+    read_people,
+    read_practice,
+)
 from trainer.pack.place import SCENARIOS
 from trainer.records.database import Database, DatabaseMissing, Session
 from trainer.records.queries import accounts as account_queries
@@ -23,6 +29,7 @@ from trainer.services.attempts import open_attempt, take
 from trainer.services.choosing import Seen, next_cell
 from trainer.services.clock import StoppedClock
 from trainer.services.content.answers import wrong_responses
+from trainer.services.demo_installations import InstallationHistory
 from trainer.services.learning import right_response
 from trainer.services.parts import Parts
 from trainer.services.person import SignedIn
@@ -65,6 +72,9 @@ def make_demo(parts: Parts, password: str) -> bool:
         shelf = library(session)
         for worker in workers.values():
             _History(session, parts, shelf, worker, now).write()
+        whole = InstallationHistory(session, shelf, now)
+        for made in read_installations(SCENARIOS):
+            whole.write(made, _signed_in(session, made.sign_in))
     return True
 
 
