@@ -9,8 +9,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-from trainer.installation.job_fields import FIELDS, MINUTES, Clock, Named
-from trainer.pack.jobs_shape import EVERY
+from trainer.installation.job_fields import EVERY, FIELDS, MINUTES, Clock, Named
 from trainer.roofing.contract import Choice, Each, Field, Flag, Kind, Nullable, Number, Pair, Record
 
 PAGE = Path(__file__).parents[2] / "docs" / "write-a-job.md"

@@ -13,7 +13,7 @@ from collections.abc import Collection, Iterator, Mapping
 from typing import Any
 
 from trainer.errors import InputError, shown
-from trainer.installation.job_fields import FIELDS
+from trainer.installation.job_fields import EVERY, FIELDS
 from trainer.pack.yaml_values import Complaint, Steps
 from trainer.roofing.contract import Each, Field, Kind, Nullable, Number, Pair, Record, Text
 
@@ -21,17 +21,6 @@ PLAIN = ("id", "version", "level")
 """What names a job: never drawn."""
 TEXTS = ("title", "brief")
 """What is said of it: by language, never drawn."""
-_LONG = Number("mm", low=1, high=60_000, whole=True)
-EVERY = Record(
-    (
-        Field("every", _LONG, "from the beginning of one to the beginning of the next"),
-        Field("first", Number("mm", low=0, high=60_000, whole=True), "where the first begins"),
-        Field("width", _LONG, "how wide each is"),
-        Field("until", _LONG, "where they end: the last begins before it"),
-    )
-)
-"""Laps of the field at even distances, in place of their bands."""
-
 _NAME = re.compile(r"[a-z][a-z0-9_]*", re.ASCII)
 _WHOLE = Number(whole=True)
 _STEP = Number(low=1, whole=True)

@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+import random
+from contextlib import suppress
+
 import pytest
+import yaml
 
 from tests.integration.small_pack import SmallPack
 from trainer.errors import InputError
@@ -210,7 +214,10 @@ def test_what_is_no_job_at_all_is_said_and_nothing_breaks(text):
          "every: 150, first: {of: first}, width: 100, until: {of: long}", "field_laps: got"),
         ("roll_mm: 8000", "roll_mm: 2000", "rolls: got strips for 2 sheets; allowed: for 3 or"),
         ("{of: long}", "{of: wet}", "walls[0].length_mm: got true; allowed: a whole number"),
-        ("until: {of: long}}", "until: {of: told}}", "draws: these draws cannot be put in"),
+        ("until: {of: long}}", "until: {of: told}}",
+         'walls[0].field_laps.until: got "masonry"; allowed: a whole number'),
+        ("first: {between: [250, 450]", "first: {between: [250, 900450]",
+         "walls[0].field_laps.first: got 900"),
     ],
 )  # fmt: skip
 def test_what_only_drawing_shows_is_found_when_the_pack_is_read(old, new, complaint):
@@ -292,6 +299,40 @@ def test_a_job_that_was_found_sound_is_not_drawn_again(monkeypatch):
     monkeypatch.setattr(jobs_module, "read_job", lambda plain: drawings.append(plain))
     job = job_of(parse(JOB, "small-wall.yaml", sound=True), 102)
     assert job.id == "small-wall" and drawings == []
+
+
+ODD = (
+    None, 0, -1, 10**30, 0.5, True, "", "A", "25:00", [], {}, [1], [[1, 2]], [None],
+    {"of": "long"}, {"of": 3}, {"if": "wet", "then": 1}, {"of": "first", "plus": 99_999},
+    {"every": 1, "first": 0, "width": 1, "until": 60_000}, {"between": [1, 10**9]},
+)  # fmt: skip
+
+
+def ways(part, way=()):
+    """The way to every value in a job."""
+    items = part.items() if isinstance(part, dict) else enumerate(part)
+    for key, inner in items:
+        yield (*way, key)
+        if isinstance(inner, dict | list):
+            yield from ways(inner, (*way, key))
+
+
+@pytest.mark.parametrize("seed", range(120))
+def test_whatever_is_put_in_place_of_a_value_is_taken_or_refused_with_its_line(seed):
+    chance = random.Random(seed)
+    data = parse(JOB, "small-wall.yaml").value
+    for way in chance.sample(list(ways(data)), 2):
+        part = data
+        with suppress(KeyError, IndexError, TypeError):  # the first change took the second away
+            for step in way[:-1]:
+                part = part[step]
+            part[way[-1]] = chance.choice(ODD)
+    try:
+        job_of(parse(yaml.safe_dump(data, sort_keys=False), "small-wall.yaml"), 102).drawn(0, 102)
+    except PackError as refused:
+        for problem in refused.problems:
+            assert problem.line > 0
+            assert "allowed: " in problem.message or problem.message == "drawn and never used"
 
 
 def test_reading_a_job_draws_a_handful_and_no_more(monkeypatch):
