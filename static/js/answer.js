@@ -37,10 +37,16 @@ function settle(form, result) {
 function refused(form, result) {
   delete form.dataset.sent;
   shut(form, false);
-  const problem = form.querySelector("#problem");
+  const problem = form.querySelector(".problem");
   problem.textContent = result.message;
-  form.querySelector('[name="value"], [name="time"]')?.setAttribute("aria-invalid", "true");
+  fieldOf(form, result.field)?.setAttribute("aria-invalid", "true");
   problem.scrollIntoView({ block: "center" });
+}
+
+// The field that cannot be taken, by its name; where the form has none of that name, its only one.
+function fieldOf(form, name) {
+  const typed = [...form.querySelectorAll('input:not([type="hidden"])')];
+  return typed.find((field) => field.name === name) ?? form.querySelector('[name="value"], [name="time"]');
 }
 
 function shut(form, closed) {

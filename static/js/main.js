@@ -7,6 +7,7 @@ import { startPlace } from "./place.js";
 import { startNumbers } from "./numbers.js";
 import { startSteps } from "./steps.js";
 import { startSection } from "./section.js";
+import { startInstallation } from "./installation.js";
 
 for (const form of document.querySelectorAll("form[data-outbox]")) {
   startPlace(form);
@@ -15,6 +16,7 @@ for (const form of document.querySelectorAll("form[data-outbox]")) {
   startSteps(form);
 }
 startSection();
+startInstallation();
 startForms();
 startOutbox();
 

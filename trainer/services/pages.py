@@ -218,6 +218,28 @@ class RecordLine:
 
 
 @dataclass(frozen=True)
+class InstalledLine:
+    """One finished installation on a record: when, which job, how it ended, in words."""
+
+    id: str
+    when: str
+    what: str
+    outcome: str
+    look: str
+    """"right", "not-yet" or "critical", by the rules alone."""
+    purpose: str
+
+
+@dataclass(frozen=True)
+class InstalledUnit:
+    """What whole installations show of a unit, in a sentence."""
+
+    text: str
+    look: str = ""
+    """"critical" or "not-yet" where something went against it."""
+
+
+@dataclass(frozen=True)
 class RecordUnit:
     unit: str
     name: str
@@ -226,6 +248,7 @@ class RecordUnit:
     """"practised 12 times, the last 4 right; never proved" and the like."""
     watch: str = ""
     """What keeps going wrong, in words; empty when nothing does."""
+    installed: tuple[InstalledUnit, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -238,6 +261,8 @@ class RecordPage:
     more: bool = False
     notice: str = ""
     """What this record does and does not say."""
+    installed: tuple[InstalledLine, ...] = ()
+    """Whole installations finished in the time that ``lines`` cover."""
 
 
 @dataclass(frozen=True)

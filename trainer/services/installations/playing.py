@@ -8,7 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
-from trainer.installation.job import Hour, Job, Wall
+from trainer.installation.day import Hour
+from trainer.installation.job import Job, Wall
 from trainer.installation.laps import missing
 from trainer.installation.limits import limits_of
 from trainer.installation.planner import best

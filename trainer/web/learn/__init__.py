@@ -4,4 +4,4 @@ from flask import Blueprint
 
 blueprint = Blueprint("learn", __name__)
 
-from trainer.web.learn import answers, lessons, proving, scenarios, scripts  # noqa: E402, F401
+from trainer.web.learn import answers, debriefs, installations, lessons, proving, scenarios, scripts  # noqa: E402, F401
