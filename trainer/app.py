@@ -22,6 +22,7 @@ BLUEPRINTS = (
     "trainer.web.learn",
     "trainer.web.record",
     "trainer.web.status",
+    "trainer.web.today",
 )
 """Modules that each hold a ``blueprint``, one for each person's job."""
 

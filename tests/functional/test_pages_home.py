@@ -108,8 +108,8 @@ def test_a_supervisor_sees_the_crew_by_name_and_finds_one_person(sample_app, ser
     ("name", "ways"),
     [
         ("rena", ["Parapet", "My record", "Settings", "Sign out"]),
-        ("sol", ["Parapet", "My record", "Crew", "Settings", "Sign out"]),
-        ("kim", ["Parapet", "My record", "People", "Settings", "Sign out"]),
+        ("sol", ["Parapet", "My record", "Crew", "Jobs", "Settings", "Sign out"]),
+        ("kim", ["Parapet", "My record", "People", "Jobs", "Settings", "Sign out"]),
         ("aud", ["People", "Settings", "Sign out"]),
     ],
 )
