@@ -116,6 +116,18 @@ def client(app):
     return app.test_client()
 
 
+@pytest.fixture
+def nothing_elsewhere(monkeypatch) -> None:
+    """Nothing is worked out in another process: pages say that it is being worked out."""
+    from trainer.services.installations import looking_back
+
+    class Resting:
+        def ask(self, *_) -> bool:
+            return True
+
+    monkeypatch.setattr(looking_back, "elsewhere", Resting())
+
+
 @pytest.hookimpl(hookwrapper=True)
 def pytest_runtest_makereport(item: pytest.Item) -> Iterator[None]:
     """Where everything must run (TRAINER_TESTS_MUST_RUN), a skipped test has failed."""

@@ -20,6 +20,11 @@ PHONE = {"viewport": {"width": 390, "height": 844}, "has_touch": True, "is_mobil
 DESK = {"viewport": {"width": 1280, "height": 800}}
 
 
+@pytest.fixture(autouse=True)
+def quiet(nothing_elsewhere) -> None:
+    """No page of a test leaves work in the background."""
+
+
 @pytest.fixture(scope="session")
 def chromium() -> Iterator:
     path = next(filter(None, map(shutil.which, NAMES)), None)

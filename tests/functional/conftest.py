@@ -11,6 +11,11 @@ PASSWORD = "gravel stops the bucket slide"
 OUR_PAGES = "http://localhost"
 
 
+@pytest.fixture(autouse=True)
+def quiet(nothing_elsewhere) -> None:
+    """No page of a test leaves work in the background."""
+
+
 class Visitor:
     """One browser. After every step ``response`` is the answer and ``page`` its parsed HTML."""
 

@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from trainer.services.installations.record_data import InstalledLine, InstalledUnit
+
 
 @dataclass(frozen=True)
 class Row:
@@ -215,28 +217,6 @@ class RecordLine:
     at: str = ""
     """The moment it was opened, ISO 8601: where the next page goes on."""
     purpose: str = "practise"
-
-
-@dataclass(frozen=True)
-class InstalledLine:
-    """One finished installation on a record: when, which job, how it ended, in words."""
-
-    id: str
-    when: str
-    what: str
-    outcome: str
-    look: str
-    """"right", "not-yet" or "critical", by the rules alone."""
-    purpose: str
-
-
-@dataclass(frozen=True)
-class InstalledUnit:
-    """What whole installations show of a unit, in a sentence."""
-
-    text: str
-    look: str = ""
-    """"critical" or "not-yet" where something went against it."""
 
 
 @dataclass(frozen=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
 from datetime import UTC, datetime
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -12,6 +13,7 @@ from trainer.records.database import Session
 from trainer.records.queries import attempts, outcomes, people, workers
 from trainer.records.tables import Person
 from trainer.services import learning
+from trainer.services.installations import on_record
 from trainer.services.pages import (
     PersonLine,
     RecordLine,
@@ -38,7 +40,9 @@ def my_record(parts: Parts, person: SignedIn, before: str | None = None) -> Reco
     """The signed-in person's own record; ``before`` (ISO 8601) gives the next page."""
     require(person, "scenario.view_own_history")
     with parts.database.reading() as session:
-        return _record(session, parts, person, person.id, person.public_id, person.name, before)
+        page = _record(session, parts, person, person.id, person.public_id, person.name, before)
+        shelf = library(session)
+    return _with_installations(parts, person, person.id, page, shelf)
 
 
 def record_of(
@@ -48,7 +52,18 @@ def record_of(
     with parts.database.reading() as session:
         whose = _person(session, person, person_id)
         require_for(session, parts.clock, person, "scenario.view_others_history", whose.id)
-        return _record(session, parts, person, whose.id, whose.public_id, whose.name, before)
+        page = _record(session, parts, person, whose.id, whose.public_id, whose.name, before)
+        shelf = library(session)
+    return _with_installations(parts, person, whose.id, page, shelf)
+
+
+def _with_installations(
+    parts: Parts, reader: SignedIn, person_id: int, page: RecordPage, shelf: Library
+) -> RecordPage:
+    """The record with what whole installations show of each unit; they are worked out again."""
+    shown = on_record.by_unit(parts, reader, person_id, shelf)
+    units = tuple(replace(unit, installed=shown.get(unit.unit, ())) for unit in page.units)
+    return replace(page, units=units)
 
 
 def scenario_of(
@@ -86,16 +101,19 @@ def _record(
     rows = outcomes.of_person(session, person_id, _PAGE + 1, _moment(before))
     units = learning.unit_pages(session, parts, shelf, reader, person_id)
     language = language_of(reader)
+    since = rows[_PAGE - 1].opened_at if len(rows) > _PAGE else None
+    installed = on_record.finished(session, person_id, _moment(before), since)
     return RecordPage(
         person=name,
         person_id=public_id,
         crew=workers.crew_of(session, person_id, parts.clock.now()) or "",
         units=tuple(_unit(session, shelf, unit, person_id, language) for unit in units),
         lines=tuple(line_of(shelf, reader, row, zone) for row in rows[:_PAGE]),
+        installed=on_record.lines(session, shelf, reader, installed, zone),
         more=len(rows) > _PAGE,
         notice=speaker(language)(
-            "Practice only. It shows what somebody has worked on, not that they are competent;"
-            " nobody is signed off by it. A named person decides that, under local rules."
+            "It shows what somebody decided on a screen, not that they are competent: nobody is"
+            " signed off by it. A named person decides that, under local rules."
         ),
     )
 

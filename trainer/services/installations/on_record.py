@@ -18,10 +18,10 @@ from trainer.records.database import Session
 from trainer.records.queries import installations as queries
 from trainer.services.installations.evidence import evidence, units_of_subjects
 from trainer.services.installations.listing import outcome_in_words
+from trainer.services.installations.record_data import InstalledLine, InstalledUnit
 from trainer.services.installations.standing import Standing, standing_of
 from trainer.services.installations.words import Voice, voice_of
 from trainer.services.installations.words_findings import Telling, sentence
-from trainer.services.pages import InstalledLine, InstalledUnit
 from trainer.services.parts import Parts
 from trainer.services.person import SignedIn
 from trainer.services.refusals import Conflict
