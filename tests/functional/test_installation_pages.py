@@ -145,7 +145,7 @@ def test_while_proving_nothing_is_said_and_nothing_taken_back(reader: Reader) ->
     assert not page.select(".found, .finding") and "permit is open" not in text(page)
     assert not page.select(f'form[action="{path}/back"]')
     token = page.select_one("[name=csrf_token]")["value"]
-    sent = {"csrf_token": token, "key": secrets.token_hex(16), "number": "2"}
+    sent = {"csrf_token": token, "key": secrets.token_hex(16), "after": "2"}
     answered = reader.client.post(f"{path}/back", data=sent)
     assert answered.status_code == 303
     assert text(reader.read(path).select_one(".time")).startswith("07:3")

@@ -125,7 +125,7 @@ def open_walls(look: Look) -> Iterator[tuple[str, int, dict[str, int]]]:
         if not here or wall.id in state.sealed:
             continue
         due = lap_ids_due(look.job, state, wall.id)
-        gaps = len(due) - len(laps(state, wall.id)) if due else 1
+        gaps = len(due) - len(laps(state, wall.id))
         names = {s.id for s in here}
         holes = sum(o.id in names or o.id.startswith(f"lap {wall.id}:") for o in still)
         if gaps > 0 or holes or not sheets_to_lay(look.job, state, wall.id):
