@@ -126,6 +126,7 @@ def lay_end(job: Job, state: State, task: Decision) -> None:
         melted=task["strip"]["melted"],
         wrinkled=gusty or task.get("half", "top") == "bottom",
         field_lap_mm=lap,
+        line_by=line["by"] if line else 0,
         second=second,
     )
     state.film = by_of(task)

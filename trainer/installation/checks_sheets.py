@@ -40,7 +40,7 @@ def _sheet(look: Look, sheet: Sheet) -> Facts:
     need = value(look.limits, "lap-onto-field")
     if sheet.field_lap_mm < need:
         facts = {"lap_mm": sheet.field_lap_mm, "required_mm": need}
-        yield Fact("lap-onto-field", place, by, facts)
+        yield Fact("lap-onto-field", place, sheet.line_by or by, facts)
     if sheet.wrinkled:
         yield Fact("defects-rejected", place, by, {})
     if laying.rain:
@@ -91,13 +91,14 @@ def _laps(look: Look) -> Facts:
     side, clear = value(look.limits, "side-lap"), value(look.limits, "lap-clearance")
     for lap in all_laps(look.job, look.state):
         place = f"lap {lap.id}"
+        marked = look.state.layouts[lap.wall]["by"]  # where laps come is decided in the set-out
         if lap.width_mm < side:
-            yield Fact("side-lap", place, lap.by, {"lap_mm": lap.width_mm, "required_mm": side})
+            yield Fact("side-lap", place, marked, {"lap_mm": lap.width_mm, "required_mm": side})
         for low, high in look.job.wall(lap.wall).field_laps:
             gap = max(low - lap.to_mm, lap.from_mm - high)
             if gap < clear:
                 facts = {"clear_mm": gap, "required_mm": clear, "field_lap": [low, high]}
-                yield Fact("lap-clearance", place, lap.by, facts)
+                yield Fact("lap-clearance", place, marked, facts)
                 break
         if lap.rolled and not lap.bonded and lap.id not in look.state.welds:
             yield Fact("defects-rejected", place, lap.by, {"film": True})

@@ -32,13 +32,15 @@ class Way:
     ``from_right`` lays walls from the right. ``together``: two lay a sheet where two are idle.
     ``in_hand_min`` is kept before the primer closes. ``melt_late``: prime first, and melt film far
     out while it dries. ``ahead``: prime the next stretch while the last sheets of one go down.
-    ``mix`` above 0 swaps wishes now and then, the same for the same number.
+    ``pace_pct``: how much of the laying time counts when a stretch to prime is chosen; less than
+    100 trusts several hands. ``mix`` above 0 swaps wishes now and then, each number its own way.
     """
 
     batch: int = 0
     from_right: bool = False
     together: bool = True
     in_hand_min: int = 10
+    pace_pct: int = 100
     melt_late: bool = False
     ahead: bool = False
     mix: int = 0

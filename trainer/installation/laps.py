@@ -175,6 +175,7 @@ def missing(job: Job, state: State) -> list[str]:
             if wall_sheet_id(wall.id, i) not in state.sheets:
                 left.append(f"sheet {wall_sheet_id(wall.id, i)}")
         left += [f"lap {k}" for k in lap_ids_due(job, state, wall.id) if k not in state.welds]
+    left += [f"roll {s.id}" for s in state.sheets.values() if s.rolled_at is None]
     for i, corner in enumerate(state.corners):
         if corner.gusset is None:
             left.append(f"corner-{i}")

@@ -46,8 +46,7 @@ class Plan:
 
 def ways(job: Job, *, hindsight: bool) -> list[Way]:
     """The ways of working that are tried for a job, the plain one first."""
-    two = (True, False) if len(job.crew) > 2 else (False,)
-    options = product((False, True), (False, True), two)
+    options = product((False, True), (False, True), (True, False))
     found = [
         Way(melt_late=late, ahead=ahead, together=together, hindsight=hindsight)
         for late, ahead, together in options
@@ -72,7 +71,8 @@ def best(
     found, way = min(tried, key=lambda item: _worth(job, state, item[0]))
     count = len(tried)
     if tries is None and found.last.ended is not None and found.last.ended > bound:
-        varied = [replace(way, from_right=True)]
+        bold = [replace(way, in_hand_min=0, pace_pct=pace) for pace in (80, 55)]
+        varied = [replace(way, from_right=True), *bold]
         varied += [replace(way, mix=mix) for mix in range(1, _MIXES + 1)]
         more = _tried(job, limits, state, varied, bound)
         count += len(more)

@@ -114,6 +114,8 @@ class Sheet:
     melted: bool
     wrinkled: bool
     field_lap_mm: int
+    line_by: int = 0
+    """The decision that snapped the line it came down to; 0 where it was laid by eye."""
     second: tuple[str, int, int] | None = None
     rolled_at: int | None = None
 

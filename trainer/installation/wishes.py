@@ -19,6 +19,7 @@ from trainer.installation.wishes_flame import (
     at_the_flame,
     close_up,
     corner_fill,
+    flame_due,
     preheating,
     watch_over,
     watch_wanted,
@@ -72,7 +73,7 @@ def _over(desk: Desk) -> Iterator[Wish]:
         desk.look_again(begin)
         return
     looked = state.looked_round is not None and state.looked_round >= over
-    looked = looked or desk.skips("closings")
+    looked = looked or state.last_flame is None or desk.skips("closings")
     if not looked and not desk.under_way(do="last look"):
         yield Wish({"do": "last look"})
     if state.now < over:
@@ -205,5 +206,5 @@ def _protecting(desk: Desk) -> Iterator[Wish]:
     for thing in (*behind, *sight.openings(state)):
         if thing not in state.covered and not desk.under_way(do="cover", thing=thing):
             yield Wish({"do": "cover", "thing": thing})
-    if state.permit == "none" and not desk.doing("open permit"):
+    if state.permit == "none" and flame_due(desk) and not desk.doing("open permit"):
         yield Wish({"do": "open permit"})

@@ -15,6 +15,7 @@ from trainer.installation.laps import corner_sheet_id, lap_ids_due, laps, sheets
 from trainer.installation.pieces import (
     melts_due,
     pieces,
+    planned,
     strips_short,
 )
 from trainer.installation.place import Spot
@@ -41,6 +42,11 @@ def watch_wanted(desk: Desk) -> bool:
     state = desk.state
     running = state.last_flame is not None and state.now < watch_over(desk)
     return bool(state.flames) or running or desk.about_to_light
+
+
+def flame_due(desk: Desk) -> bool:
+    """Whether this job needs a flame at all: a corner, or two sheets that lap."""
+    return bool(desk.job.corners) or any(len(planned(desk, w.id)) > 1 for w in desk.job.walls)
 
 
 def trouble(desk: Desk, tool: str, spot: Spot) -> set[str]:

@@ -114,28 +114,40 @@ def _lost(desk: Desk, piece: Piece) -> bool:
 
 def _batch(desk: Desk) -> list[Stretch]:
     """The stretches to prime now: pieces in laying order that all get down in time."""
-    job, state, sight = desk.job, desk.state, desk.sight
-    todo = [p for p in pieces(desk) if p.task.get("number") != 1 or p.place]
-    todo = [p for p in todo if all(ready_to_work(desk, wall) for wall, _, _ in p.place)]
     stretches: list[Stretch] = []
-    clock_prime, lay_total, taken = 0, 0, 0
-    limit = job.paper.latest_min - desk.way.in_hand_min
-    rain = sight.rain_from(state)
-    lunch = job.lunch.minutes if job.lunch and any(not p.ate for p in state.people.values()) else 0
-    for piece in todo:
-        long = sum(end - start for _, start, end in piece.place if piece.task.get("number") != 2)
-        prime = -(-job.minutes["prime a metre"] * long // 1000)
-        prime = 0 if _primed(desk, piece) else prime
-        drying = max(
-            job.paper.drying_min(sight.surface_c(state, w, state.now)) for w, _, _ in piece.place
-        )
-        down = clock_prime + prime + drying + lay_total + piece.minutes + lunch
-        if down > limit or state.now + down > rain or (desk.way.batch and taken >= desk.way.batch):
+    limit = desk.job.paper.latest_min - desk.way.in_hand_min
+    rain = desk.sight.rain_from(desk.state) - desk.state.now
+    primed, free, taken = 0, 0, 0
+    for piece in pieces(desk):
+        if not all(ready_to_work(desk, wall) for wall, _, _ in piece.place):
+            continue
+        minutes, ready = _primed_by(desk, piece, primed)
+        down = max(ready, free) + piece.minutes * desk.way.pace_pct // 100
+        late = down - primed + _lunch_between(desk) > limit or down > rain
+        if late or (desk.way.batch and taken >= desk.way.batch):
             break
-        clock_prime, lay_total, taken = clock_prime + prime, lay_total + piece.minutes, taken + 1
+        primed, free, taken = primed + minutes, down, taken + 1
         if piece.task.get("number") != 2:
             stretches += piece.place
     return _joined(piece for part in stretches for piece in _to_prime(desk, *part))
+
+
+def _primed_by(desk: Desk, piece: Piece, begun: int) -> tuple[int, int]:
+    """Minutes of priming for a piece, and when it is dry, both from now."""
+    if piece.task.get("number") == 2:
+        return 0, begun
+    job, now = desk.job, desk.state.now
+    long = sum(end - start for _, start, end in piece.place)
+    minutes = 0 if _primed(desk, piece) else -(-job.minutes["prime a metre"] * long // 1000)
+    coldest = min(desk.sight.surface_c(desk.state, wall, now) for wall, _, _ in piece.place)
+    return minutes, begun + minutes + job.paper.drying_min(coldest)
+
+
+def _lunch_between(desk: Desk) -> int:
+    """Minutes that lunch may take out of a batch."""
+    lunch = desk.job.lunch
+    hungry = any(not person.ate for person in desk.state.people.values())
+    return lunch.minutes if lunch and hungry else 0
 
 
 def _to_prime(desk: Desk, wall: str, start: int, end: int) -> list[Stretch]:

@@ -170,7 +170,7 @@ class _Telling:
         name = {"wall": words.wall_name(self.voice, rest.partition(":")[0])}
         if kind == "lap":
             return self.say("welded laps on %(wall)s") % name
-        if kind == "sheet":
+        if kind in ("sheet", "roll"):
             return self.say("sheets on %(wall)s") % name
         if kind == "wall":
             return self.say("the layout of %(wall)s") % name
