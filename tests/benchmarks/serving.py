@@ -78,9 +78,9 @@ class Client:
     def get(self, path: str) -> float:
         return self._ask("GET", path, None, {})
 
-    def post(self, path: str, fields: Mapping[str, str]) -> float:
+    def post(self, path: str, fields: Mapping[str, str | list[str]]) -> float:
         form = {"Content-Type": "application/x-www-form-urlencoded"}
-        return self._ask("POST", path, urlencode(fields), form)
+        return self._ask("POST", path, urlencode(fields, doseq=True), form)
 
     def _ask(self, method: str, path: str, body: str | None, more: Mapping[str, str]) -> float:
         began = time.perf_counter()
