@@ -32,8 +32,8 @@ class InputError(TrainerError):
     def __init__(self, field: str, value: Any, allowed: str) -> None:
         self.field = one_line(field)
         self.value = value
-        self.allowed = allowed
-        super().__init__(f"{self.field}: got {shown(value)}; allowed: {allowed}")
+        self.allowed = one_line(allowed)  # it may list names that somebody else made up
+        super().__init__(f"{self.field}: got {shown(value)}; allowed: {self.allowed}")
 
 
 class MissingField(InputError):
@@ -41,7 +41,7 @@ class MissingField(InputError):
 
     def __init__(self, field: str, allowed: str) -> None:
         super().__init__(field, None, allowed)
-        self.args = (f"{self.field}: missing; allowed: {allowed}",)
+        self.args = (f"{self.field}: missing; allowed: {self.allowed}",)
         self.message = self.args[0]
 
 
