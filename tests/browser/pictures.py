@@ -25,6 +25,7 @@ from trainer.services.demo import make_demo
 IMAGES = Path(__file__).resolve().parents[2] / "docs" / "img"
 PHONE = {"viewport": {"width": 390, "height": 844}, "has_touch": True, "is_mobile": True}
 DESK = {"viewport": {"width": 1280, "height": 800}}
+_LOOKS = 15
 FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking"]
 
 
@@ -65,12 +66,31 @@ def _take_all(browser: Browser, address: str, password: str) -> None:
         _take(phone, f"{name}-phone", whole=True)
         _answer(phone)
         _take(phone, f"{name}-answered-phone", whole=True)
+    _installations(_signed_in(browser, PHONE, address, "ikram", password), address)
     desk = _signed_in(browser, DESK, address, "cormac", password)
     desk.goto(f"{address}/people")
     _take(desk, "people-desk")
     desk.get_by_role("link", name="Bram Ouwerkerk").first.click()
     desk.wait_for_load_state()
     _take(desk, "record-desk")
+
+
+def _installations(phone: Page, address: str) -> None:
+    """The day that Ikram left open, and the one she can look back on."""
+    phone.goto(f"{address}/installations")
+    phone.get_by_role("link", name="Go on").first.click()
+    phone.wait_for_load_state()
+    _take(phone, "installation-phone", whole=True)
+    phone.goto(f"{address}/installations")
+    phone.get_by_role("link", name="Last time").first.click()
+    phone.wait_for_load_state()
+    phone.get_by_role("link", name="Look back").first.click()
+    for _ in range(_LOOKS):
+        phone.wait_for_timeout(3000)
+        if not phone.get_by_text("is being worked out").count():
+            break
+        phone.reload()
+    _take(phone, "debrief-phone", whole=True)
 
 
 def _signed_in(browser: Browser, device: dict[str, Any], address: str, who: str, word: str) -> Page:

@@ -68,7 +68,7 @@ def test_time_passes_findings_are_said_and_one_steps_back(open_page) -> None:
 def test_what_cannot_be_read_is_said_in_place_and_stays(open_page) -> None:
     page = open_page()
     begin(page)
-    page.get_by_role("link", name="As a whole").click()
+    page.get_by_role("link", name="Whole wall").click()
     chosen = page.locator("details.option", has_text="Snap the line")
     chosen.locator("summary").click()
     field = chosen.get_by_label("How far from the wall’s face")
@@ -95,6 +95,21 @@ def test_a_decision_without_signal_waits_on_the_phone_and_is_taken_once(open_pag
     expect(page.locator(".crew")).to_contain_text("Dana opens the permit", timeout=25000)
 
 
+def test_one_tap_goes_on_with_the_same_work_and_a_place_stays_near_the_drawing(open_page) -> None:
+    page = open_page()
+    begin(page)
+    page.locator('.figure .part[data-part="wall-A"]').first.tap()
+    page.wait_for_url("**place=wall-A**")
+    top = "document.querySelector('{}').getBoundingClientRect()"
+    page.wait_for_function(f"{top.format('#here')}.top < innerHeight / 2")
+    assert page.evaluate(f"{top.format('.figure')}.bottom") > 60, "the drawing is still in sight"
+    do(page, "Look behind and below")
+    page.get_by_role("button", name="Wait until somebody is done").click()
+    with page.expect_navigation():
+        page.locator(".nexts").get_by_role("button", name="Dana probes wall A").click()
+    expect(page.locator(".crew")).to_contain_text("Dana probes wall A, until")
+
+
 def test_leaving_is_asked_once_more_and_ends_the_day(open_page) -> None:
     page = open_page(size=DESK)
     begin(page)
@@ -115,8 +130,22 @@ def test_axe_finds_nothing_and_every_target_is_a_thumb_high(open_page, axe, size
     before = ("/installations", "/installations/inside-corner/prove")
     for path in (*before, *(first + view for view in views)):
         page.goto(path)
-        page.evaluate("document.querySelectorAll('details').forEach((d) => { d.open = true })")
-        results = axe.run(page)
-        assert not results.violations_count, results.generate_report()
-        assert page.evaluate("document.documentElement.scrollWidth") <= size["viewport"]["width"]
-        assert not [found for found in page.evaluate(TARGETS) if found[1] < THUMB - 0.5]
+        assert_sound(page, axe, size)
+    page.goto(f"{first}?place=wall-A")
+    do(page, "Probe wall A")
+    page.get_by_role("button", name="Wait until somebody is done").click()
+    expect(page.locator(".nexts")).to_contain_text("looks behind and below wall A")
+    assert_sound(page, axe, size)
+    page.goto(f"{first}/leave")
+    with page.expect_navigation():
+        page.get_by_role("button", name="Leave the roof").click()
+    assert_sound(page, axe, size)
+
+
+def assert_sound(page: Page, axe, size: dict) -> None:
+    """Nothing for axe to find, nothing wider than the screen, every target a thumb high."""
+    page.evaluate("document.querySelectorAll('details').forEach((d) => { d.open = true })")
+    results = axe.run(page)
+    assert not results.violations_count, results.generate_report()
+    assert page.evaluate("document.documentElement.scrollWidth") <= size["viewport"]["width"]
+    assert not [found for found in page.evaluate(TARGETS) if found[1] < THUMB - 0.5]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import secrets
 
 import html5lib
@@ -10,6 +11,7 @@ from bs4 import Tag
 
 from tests.functional.page_client import Reader, reader, sample_app, services, text
 from tests.functional.sample_site import PASSWORD
+from trainer.installation.play import play
 from trainer.services import accounts, sessions
 from trainer.services.installations import store
 
@@ -110,8 +112,60 @@ def test_a_row_of_actions_says_how_many_follow(reader: Reader) -> None:
     wait(reader, path, 0)
     page = do(reader, path, "wall-A", "lay-row", who="noor", through="2", **{"with": "ivo"})
     crew = text(page.select_one(".crew"))
-    assert "Noor lays sheet 1 of wall A, then 5 more, until" in crew
+    assert re.search(r"Noor lays sheet 1 of wall A, until 0\d:\d\d, then 5 more steps", crew)
     assert "Ivo helps Noor until" in crew
+
+
+def test_a_corner_sheet_is_laid_and_rolled_by_the_form_of_the_page(reader: Reader) -> None:
+    path = begin(reader, "inside-corner")
+    do(reader, path, "rolls", "cut", strips="2")
+    wait(reader, path, 0)
+    page = do(reader, path, "corner-0", "lay-corner", who="noor")
+    assert "Noor lays the first sheet of corner A–B" in text(page.select_one(".crew"))
+    wait(reader, path, 0)
+    page = do(reader, path, "corner-0", "roll-corner", who="noor")
+    assert "Noor rolls the first sheet of corner A–B" in text(page.select_one(".crew"))
+
+
+def test_the_same_work_goes_on_with_one_tap_by_who_did_it(reader: Reader) -> None:
+    path = begin(reader)
+    page = do(reader, path, "wall-A", "set-out", who="noor")
+    assert not page.select(".nexts")
+    do(reader, path, "rolls", "cut", strips="3", who="dana")
+    wait(reader, path, 10)
+    page = do(reader, path, "sheet-A-0", "lay", who="noor", rolling="", **{"with": "ivo"})
+    assert not page.select(".nexts"), "whoever works goes on with nothing"
+    page = wait(reader, path, 0)
+    rows = {text(button): button.find_parent("form") for button in page.select(".nexts button")}
+    roll, touch = list(rows)
+    assert roll == "Noor rolls sheet 1 of wall A 2 min"
+    assert touch.startswith("Noor touches wall A at ")
+    page = reader.read(reader.send(rows[roll]).location)
+    assert "Noor rolls sheet 1 of wall A, until" in text(page.select_one(".crew"))
+    page = wait(reader, path, 0)
+    [lay] = [b for b in page.select(".nexts button") if "lays sheet 2" in text(b)]
+    page = reader.read(reader.send(lay.find_parent("form")).location)
+    assert "Noor lays sheet 2 of wall A, until" in text(page.select_one(".crew"))
+    wait(reader, path, 0)
+    form = offered(reader, path, "sheet-A-1", "roll")
+    assert form.select_one("[name=who][checked]")["value"] == "noor", "who rolled last"
+
+
+CAUTIONS = {
+    "torch": "Gas is heavier than air",
+    "melter": "Hot bitumen sticks",
+    "corner-0": "Hot bitumen sticks",
+    "wall-A": "Solvent primer",
+    "stretch-A-0": "Solvent primer",
+}
+
+
+def test_places_where_work_burns_bear_the_usual_caution(reader: Reader) -> None:
+    path = begin(reader, "inside-corner")
+    for place, said in CAUTIONS.items():
+        page = reader.read(f"{path}?place={place}")
+        assert said in text(page.select_one("#here .caution")), place
+    assert not reader.read(f"{path}?place=rolls").select("#here .caution")
 
 
 def test_a_finding_comes_with_its_sum_its_rule_and_its_cause(reader: Reader) -> None:
@@ -168,7 +222,7 @@ def test_the_same_form_sent_twice_is_one_decision(reader: Reader) -> None:
     sent = filled(form)
     places = [reader.send(form, sent).location for _ in range(2)]
     assert places[0] == places[1]
-    assert reader.read(path).select_one("[name=number]")["value"] == "1"
+    assert reader.read(path).select_one("[name=after]")["value"] == "1"
 
 
 def test_what_nature_does_not_allow_is_shown_with_its_reason(reader: Reader) -> None:
@@ -189,7 +243,7 @@ def test_the_impossible_is_refused_in_place(reader: Reader) -> None:
     assert page.select_one("details[open] input[name=to]")["value"] == "250"
     as_script = reader.send(form, sent, Accept="application/json")
     assert (as_script.status_code, "no stretch" in as_script.json["message"]) == (409, True)
-    assert page.select_one("[name=number]")["value"] == "0"
+    assert page.select_one("[name=after]")["value"] == "0"
 
 
 @pytest.mark.parametrize(
@@ -303,6 +357,22 @@ def test_the_end_says_what_came_out_and_how_to_go_on(reader: Reader) -> None:
     assert "Dana lights the torch" in text(page.select_one("details .news"))
     page = reader.read(f"{path}/leave")
     assert page.select_one(".verdict"), "leaving again leads to how it ended"
+
+
+def test_the_end_is_short_and_leads_to_all_findings(reader: Reader, sample_app) -> None:
+    parts = sample_app.extensions["trainer"]
+    person = _rena(parts)
+    public_id = store.open_installation(parts, person, "straight-wall", seed=3)
+    standing = store.own(parts, person, public_id)
+    for number, decision in enumerate(play(standing.job, standing.limits, "careless").decisions):
+        store.take(parts, person, public_id, number, decision, f"{number:032x}")
+    state = store.own(parts, person, public_id).state
+    assert len({finding.subject for finding in state.findings}) > 3
+    page = reader.read(f"/installation/{public_id}")
+    critical = sum(finding.severity == "critical" for finding in state.findings)
+    assert f"{critical} findings could have hurt somebody" in text(page.select_one("#verdict"))
+    assert len(page.select(".gravest li")) == 3 and not page.select(".finding")
+    assert page.select_one(".go")["href"].endswith("/debrief")
 
 
 PATHS = ("", "?place=wall-A", "?place=corner-0", "?place=torch&view=plan", "?place=rolls", "/leave")

@@ -205,7 +205,7 @@ def _findings(
     middles = [left + size / 2 for left, size in zip(lefts, sizes, strict=True)]
     for group, middle, reach in zip(groups, middles, shared_out(middles), strict=True):
         _finding(canvas, frame, group, (middle, y), first)
-        hit = ((reach[0], y - 18), (reach[1], y + 22))
+        hit = ((reach[0], y - 20), (reach[1], y + 24))
         own = f"{canvas.request.say('finding')} {group.text}"
         part(canvas, f"finding-{group.first}", own, "", hit, layer="lines", crowded=True)
     canvas.reach(first, y + _DISC + 2)
@@ -247,7 +247,9 @@ def _finding(canvas: Canvas, frame: Frame, group: Group, at: Point, first: float
     fill, ink = (BAD, PAPER) if group.grave else (PAPER, BAD)
     knee = v - _DISC - 6
     xs = sorted({frame.x(wrong.at_min) for wrong in group.findings})
-    data = "".join([f"M{x:.1f} {first - 2:.1f}V{knee:.1f}L{u:.1f} {v - _DISC:.1f}" for x in xs])
+    # Thin over the day, so that many do not hide what was done; full on the way to the disc.
+    over = "".join([f"M{x:.1f} {first - 2:.1f}V{knee:.1f}" for x in xs])
+    to_disc = "".join([f"M{x:.1f} {knee:.1f}L{u:.1f} {v - _DISC:.1f}" for x in xs])
     half = group.wide / 2 - _DISC
     arc = f"A{_DISC:g} {_DISC:g} 0 0 1"
     pill = (
@@ -255,7 +257,8 @@ def _finding(canvas: Canvas, frame: Frame, group: Group, at: Point, first: float
         f"H{u - half:.1f}{arc} {u - half:.1f} {v - _DISC:.1f}Z"
     )
     canvas.lines.append(
-        f'<path class="finding" d="{data}" stroke="{BAD}" stroke-width="1"/>'
+        f'<path class="finding" d="{over}" stroke="{BAD}" stroke-width=".7" stroke-opacity=".6"/>'
+        f'<path d="{to_disc}" stroke="{BAD}" stroke-width="1"/>'
         f'<path d="{pill}" fill="{fill}" stroke="{BAD}" stroke-width="1.6"/>'
     )
     style = f' text-anchor="middle" font-weight="bold" fill="{ink}" stroke="none"'

@@ -119,6 +119,7 @@ _AT_WORK = (
     "finding",
     "finding, critical",
     "no edge protection",
+    "laid and rolled",
     "not rolled yet",
     "primer, spoilt",
     "sealed for the night",

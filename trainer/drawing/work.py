@@ -91,7 +91,8 @@ def _caption(canvas: Canvas, work: Work, row: Row) -> None:
     canvas.reach(top, bottom)
     if ident:
         middle = (top + bottom) / 2
-        hit = ((canvas.left, middle - TARGET / 2), (max(right, 100.0), middle + TARGET / 2 - 4))
+        over = middle + TARGET / 2 - 4  # the wall below is pressed as well
+        hit = ((canvas.left, over - TARGET), (max(right, 100.0), over))
         part(canvas, ident, text, "", hit, layer="lines", crowded=True)
 
 

@@ -14,6 +14,9 @@ from trainer.drawing.palette import FAINT, HATCH, INK, PAPER, SOFT
 from trainer.drawing.work_data import Band, Lap, Primed, Sheet, Work
 from trainer.drawing.work_rows import Row
 
+SIGN = 1.25
+"""Signs over the wall are read at arm's length: so much larger than in other drawings."""
+
 Hit = tuple[Point, Point]
 Shape = Callable[[Row, float, float], str]
 
@@ -182,8 +185,8 @@ def _lap(canvas: Canvas, work: Work, row: Row, lap: Lap, span: tuple[float, floa
 
 
 def _sign(state: str, x: float, y: float) -> str:
-    stem = f'<path d="M{x:.1f} {y + 5:.1f}v6" stroke="{INK}" stroke-width="{THIN}"/>'
-    place = f'transform="translate({x:.1f} {y:.1f})"'
+    stem = f'<path d="M{x:.1f} {y + 6:.1f}v5" stroke="{INK}" stroke-width="{THIN}"/>'
+    place = f'transform="translate({x:.1f} {y:.1f}) scale({SIGN})"'
     return f'{stem}<g class="state" {place}>{STATE_SIGNS[state]}</g>'
 
 

@@ -12,7 +12,7 @@ from trainer.drawing.lettering import SMALL
 from trainer.drawing.markup import Box, rect_path
 from trainer.drawing.palette import BAD, INK, PAPER
 from trainer.drawing.symbols import symbol
-from trainer.drawing.work_bands import drawn_part
+from trainer.drawing.work_bands import SIGN, drawn_part
 from trainer.drawing.work_data import Corner, Fuel, Mark, Place, Work
 from trainer.drawing.work_rows import FUEL, Row
 
@@ -100,7 +100,7 @@ def _corner(canvas: Canvas, rows: Sequence[Row], corner: Corner) -> None:
     shapes = _slit(canvas, corner, row, x, way)
     if state := SLIT_STATES.get(corner.slit):
         shapes += (
-            f'<g class="state" transform="translate({sign[0]:.1f} {sign[1]:.1f})">'
+            f'<g class="state" transform="translate({sign[0]:.1f} {sign[1]:.1f}) scale({SIGN})">'
             f"{STATE_SIGNS[state]}</g>"
         )
         canvas.placer.take((sign[0] - 7, sign[1] - 7, sign[0] + 7, sign[1] + 7))

@@ -5,13 +5,14 @@ from __future__ import annotations
 from trainer.drawing.canvas import Canvas
 from trainer.drawing.elevation_signs import STATE_SIGNS
 from trainer.drawing.legend import Entry, legend
-from trainer.drawing.palette import ACCENT, BAD, SOFT
+from trainer.drawing.palette import ACCENT, BAD, FAINT, SOFT
 from trainer.drawing.symbols import symbol
 from trainer.drawing.work_data import Work
 from trainer.drawing.work_finds import SLIT_STATES
 
 NO_RAIL = f'<path d="M-11 0H11" stroke="{BAD}" stroke-width="2.4" stroke-dasharray="14 3 3 3"/>'
 MARKED = f'<path d="M-7 -7V7M7 -7V7" stroke="{SOFT}" stroke-width="1" stroke-dasharray="4 3"/>'
+ROLLED = f'<path d="M-11 -6H11V6H-11Z" fill="{FAINT}" stroke-width="1.3"/>'
 SEALED = '<path d="M-11 0H11" stroke-width="3.4"/>'
 
 
@@ -28,6 +29,7 @@ def draw_key(canvas: Canvas, work: Work) -> None:
     entries = [Entry(say(word), hatch=name) for name, (word, occurs) in patterns.items() if occurs]
     lines = {
         "sheet marked out": (MARKED, bool(work.marks)),
+        "laid and rolled": (ROLLED, any(sheet.rolled for sheet in work.sheets)),
         "chalk line": (
             f'<path d="M-11 0H11" stroke="{ACCENT}" stroke-width="1.6"/>',
             work.chalk_mm is not None,

@@ -26,6 +26,9 @@ from trainer.services.installations.figures_found import Band, Data, Say, found_
 
 Length = Callable[[float], str]
 
+_ROW_MM = 3400
+"""Wall in one row on a phone: read at arm's length, and every sheet wide enough for a thumb."""
+
 _FIELD_MM = 100
 """Field drawn beyond what the sheets reach."""
 
@@ -78,7 +81,7 @@ def stretches(job: Job, wall_id: str) -> list[Band]:
     """The stretches of a wall, about a sheet wide: what "stretch-A-0"… stand for, in mm."""
     long = job.wall(wall_id).length_mm
     count = max(1, round(long / job.sheet.width_mm))
-    edges = [round(long * i / count) for i in range(count + 1)]
+    edges = [0, *(round(long * i / count / 100) * 100 for i in range(1, count)), long]
     return list(pairwise(edges))
 
 
@@ -98,6 +101,7 @@ def wall_data(job: Job, state: State, wall_id: str, *, say: Say, length: Length)
         "wall_mm": wall.length_mm,
         "height_mm": wall.height_mm,
         "field_mm": max(deep, 200),
+        "row_mm": _ROW_MM,
         "caption": {"id": f"wall-{wall.id}", "label": f"{title}, {light}"},
         "light": "sun" if sunny else "shade",
         "rail": wall.rail or wall.id in state.rails,

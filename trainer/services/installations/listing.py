@@ -66,17 +66,12 @@ def job_line(parts: Parts, person: SignedIn, job_id: str) -> JobLine:
 
 
 def _of_level(offered: tuple[OfferedJob, ...], level: int) -> list[OfferedJob]:
-    return [job for job in offered if job.level == level and job.source == "pack"]
+    here = [job for job in offered if job.level == level and job.source == "pack"]
+    return sorted(here, key=lambda job: job.title)
 
 
 def _level_name(voice: Voice, level: int) -> str:
-    names = {
-        1: voice.say("Level 1: a wall"),
-        2: voice.say("Level 2: corners"),
-        3: voice.say("Level 3: weather and people"),
-        4: voice.say("Level 4: a whole day"),
-    }
-    return names.get(level) or voice.say("Level %(n)d") % {"n": level}
+    return voice.say("Level %(n)d") % {"n": level}
 
 
 def _line(voice: Voice, job: OfferedJob) -> JobLine:

@@ -18,7 +18,6 @@ from trainer.services.installations.words import Voice
 from trainer.services.installations.words_decisions import offer
 from trainer.services.pages import Row
 
-_EACH = frozenset({"lay", "roll", "weld"})
 _ASSUMED = {"distance": 10_000, "reach": 100}
 """Stands in for what has no obvious value, to ask nature whether the rest is possible."""
 
@@ -59,13 +58,28 @@ class Bench:
             id=(id or do).replace(" ", "-"),
             act=do,
             label=label or offer(self.voice, self.job, self.state, task),
-            minutes=minutes or self._minutes(act, task),
+            minutes=minutes or self._minutes(act, task, any(e.name == "through" for e in entries)),
             fixed=tuple(_carried(act, named)),
             entries=tuple(entries),
             who=who,
             helpers=self._helpers() if act.two and who else (),
+            **self._as_last_time(do, [row.id for row in who]),
             cannot=reason,
         )
+
+    def _as_last_time(self, do: str, able: Sequence[str]) -> dict[str, str]:
+        """Who is chosen beforehand: who did the like last, with the same helper; else the first."""
+        last = self._did_last.get(do, {})
+        idle = {hand.id for hand in self.free if not self.state.people[hand.id].watching}
+        by, helper = str(last.get("who", "")), str(last.get("with") or "")
+        if by not in able or by not in idle:
+            return {"by": able[0] if able else ""}
+        return {"by": by, "helper": helper if helper in idle else ""}
+
+    @cached_property
+    def _did_last(self) -> dict[str, Mapping[str, Any]]:
+        """The last entry of the log for each kind of work that was done."""
+        return {entry["do"]: entry for entry in self.state.log if entry["kind"] == "done"}
 
     def _who(self, task: Mapping[str, Any]) -> tuple[tuple[Row, ...], str]:
         able, reason = [], ""
@@ -90,7 +104,7 @@ class Bench:
         alone = Row("", self.voice.say("Nobody"))
         return (alone, *(Row(hand.id, self._named(hand)) for hand in self.free))
 
-    def _minutes(self, act: Act, task: dict[str, Any]) -> str:
+    def _minutes(self, act: Act, task: dict[str, Any], row: bool) -> str:
         say, job = self.voice.say, self.job
         if act.name == "prime":
             return say("%(n)d min a metre") % {"n": job.minutes["prime a metre"]}
@@ -99,12 +113,14 @@ class Bench:
             return say("%(n)d min a strip") % {"n": job.minutes[name]}
         if act.name == "lay":
             both = {"one": job.minutes["lay"], "two": job.minutes["lay together"]}
-            return say("%(one)d min each, %(two)d by two") % both
+            if not row:
+                return say("%(one)d min, %(two)d for two") % both
+            return say("%(one)d min each, %(two)d for two") % both
         minutes = act.minutes(job, self.state, task)
         if not minutes:
             return say("at once")
         said = self.voice.lasting(minutes)
-        return say("%(time)s each") % {"time": said} if act.name in _EACH else said
+        return say("%(time)s each") % {"time": said} if row else said
 
 
 def _carried(act: Act, named: Mapping[str, Any]) -> Iterator[tuple[str, str]]:

@@ -47,7 +47,8 @@ class Entry:
 class Option:
     """One thing that can be done: the sentence, its minutes, its fields, who can do it.
 
-    ``fixed`` go with the form as they are. ``cannot`` is nature's reason why not now, or "".
+    ``fixed`` go with the form as they are. ``by`` and ``helper`` are chosen beforehand: who did the
+    like last. ``cannot`` is nature's reason why not now, or "".
     """
 
     id: str
@@ -58,6 +59,8 @@ class Option:
     entries: tuple[Entry, ...] = ()
     who: tuple[Row, ...] = ()
     helpers: tuple[Row, ...] = ()
+    by: str = ""
+    helper: str = ""
     cannot: str = ""
 
 

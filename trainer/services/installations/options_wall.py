@@ -116,7 +116,7 @@ def _set_out(bench: Bench, wall: str) -> tuple[Entry, ...]:
     stretch = say("Sheets from %(from)s to %(to)s; a sheet is %(width)s wide.") % {
         "from": voice.along(start),
         "to": voice.along(end),
-        "width": voice.length(job.sheet.width_mm),
+        "width": voice.along(job.sheet.width_mm),
     }
     return (
         lengths(voice, "laps", say("Where each lap begins, from the left"), starts, stretch),
@@ -224,13 +224,19 @@ def at_sheet(bench: Bench, wall: str, number: int) -> list[Option]:
     here, start, end = {"wall": wall, "sheet": number}, *due[number]
     if wall_sheet_id(wall, number) in bench.state.sheets:
         return [_roll(bench, wall, [number], ""), bench.option("strip", here)]
-    at = length(bench.voice, "at", bench.voice.say("Where along it"), (start + end) // 2)
+    at = length(bench.voice, "at", bench.voice.say("Where along it"), far_end(bench, wall, end))
     return [
         _lay(bench, wall, [number], ""),
         bench.option("prime", {"wall": wall}, _ends(bench, start, end)),
         bench.option("touch", {"wall": wall}, (at,)),
         _roll(bench, wall, [number], ""),
     ]
+
+
+def far_end(bench: Bench, wall: str, end: int) -> int:
+    """Where a finger tells most of the primer under a sheet that ends there: it was primed last."""
+    through = len(coats_on(bench.state, wall, end - 1, end + 1)) == 1
+    return end if through and end < bench.job.wall(wall).length_mm else end - 1
 
 
 def _is_wall(bench: Bench, wall: str) -> bool:
@@ -258,7 +264,8 @@ def at_corner(bench: Bench, corner: int) -> list[Option]:
         return []
     state, here = bench.state, {"corner": corner}
     lying = [n for n in (1, 2) if corner_sheet_id(corner, n) in state.sheets]
-    found = [_prime_leg(bench, *leg) for leg in bench.job.corner_stretches(corner)]
+    legs = () if lying else bench.job.corner_stretches(corner)
+    found = [_prime_leg(bench, *leg) for leg in legs]
     if len(lying) < 2:
         found.insert(0, bench.option("lay corner", {**here, "number": len(lying) + 1}))
     top = {**here, "number": max(lying, default=1)}

@@ -14,8 +14,11 @@ from trainer.installation.limits import value
 from trainer.installation.run import LONGEST_QUIET_MIN
 from trainer.installation.state import State
 from trainer.services.installations import places, words_known, words_log
+from trainer.services.installations.cautions import caution_at
 from trainer.services.installations.figures import plan_figure, wall_figure
 from trainer.services.installations.options import at_place
+from trainer.services.installations.options_bench import Bench
+from trainer.services.installations.options_next import next_things
 from trainer.services.installations.page_data import (
     Findings,
     Group,
@@ -73,9 +76,9 @@ class _Showing:
             number=self.standing.number,
             clock=voice.clock(state.now),
             leave_by=voice.clock(job.leave_by),
-            forecast=words_log.rain_forecast(voice, job.weather.forecast),
+            forecast=" ".join(words_log.outlook(voice, job.weather.forecast)),
             weather=words_log.weather_now(voice, job, state.now),
-            brief=job.brief if not self.standing.number else "",
+            brief=job.brief,
             news=tuple(Row(*item) for item in news[-_MOST_NEWS if since else -_LATELY :]),
             fresh=bool(since),
             people=self._people(),
@@ -87,6 +90,7 @@ class _Showing:
             lost=bool(asked) and chosen is None,
             busy=self._busy(),
             waits=self._waits(),
+            next=next_things(Bench(voice, job, state), self.standing.decisions),
             findings=self._findings(findings_seen),
             can_step_back=self.standing.purpose == "practise" and self.standing.number > 0,
             last=self._last(),
@@ -108,7 +112,7 @@ class _Showing:
         ring = (
             asked if here is None or asked != here.id else places.part_of_place(self.job, here.id)
         )
-        told = {"say": self.say, "length": self.voice.length, "chosen": ring}
+        told = {"say": self.say, "length": self.voice.along, "chosen": ring}
         names = {place.id: place.name for place in every}
         if view == _PLAN:
             return plan_figure(self.job, self.state, names=names, **told)
@@ -117,14 +121,17 @@ class _Showing:
     def _people(self) -> tuple[Row, ...]:
         voice, job, state = self.voice, self.job, self.state
         return tuple(
-            Row(words_log.trained(voice, job, hand.id), words_log.person_line(voice, job, state, p))
-            for hand in job.crew
-            if (p := state.people[hand.id])
+            Row(
+                "" if person.watching else words_log.trained(voice, job, person.id),
+                words_log.person_line(voice, job, state, person),
+            )
+            for person in (state.people[hand.id] for hand in job.crew)
         )
 
     def _here(self, place: Place) -> Here:
         options = at_place(self.voice, self.job, self.state, place.id)
-        return Here(place.id, place.name, tuple(self._facts(place.id)), tuple(options))
+        caution = caution_at(self.voice, self.job, self.state, place.id)
+        return Here(place.id, place.name, caution, tuple(self._facts(place.id)), tuple(options))
 
     def _facts(self, place: str) -> list[str]:
         voice, job, state = self.voice, self.job, self.state
@@ -153,14 +160,16 @@ class _Showing:
         first = (
             say("Wait until somebody is done")
             if self._busy()
-            else say("Until something happens, %(time)s at most") % longest
+            else say("Wait until something happens, %(time)s at most") % longest
         )
-        waits = [Row("0", first), *(Row(str(n), lasting(n)) for n in _WAITS_MIN)]
+        for_so_long = say("Wait %(time)s")
+        waits = [Row("0", first)]
         left = self._watch_left()
         if left > 0:
             over = {"time": self.voice.clock(self.state.now + left)}
-            waits.append(Row(str(left), say("Until the watch is over, %(time)s") % over))
-        return tuple(waits)
+            waits.append(Row(str(left), say("Wait until the watch is over, %(time)s") % over))
+        for_so_long = say("Wait %(time)s")
+        return (*waits, *(Row(str(n), for_so_long % {"time": lasting(n)}) for n in _WAITS_MIN))
 
     def _watch_left(self) -> int:
         """Minutes of the watch after the last flame that are still to come."""

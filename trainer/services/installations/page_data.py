@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from trainer.services.installations.options_fields import Option
+from trainer.services.installations.options_next import Next
 from trainer.services.installations.places import Place
 from trainer.services.installations.words_findings import Found
 from trainer.services.pages import Row
@@ -20,10 +21,11 @@ class Group:
 
 @dataclass(frozen=True)
 class Here:
-    """The chosen place: what is known of it, and what can be done there."""
+    """The chosen place: what is known of it, what to mind, and what can be done there."""
 
     id: str
     name: str
+    caution: str
     facts: tuple[str, ...]
     options: tuple[Option, ...]
 
@@ -50,7 +52,7 @@ class InstallationPage:
     forecast: str
     weather: str
     brief: str
-    """Only before the first decision."""
+    """What was said in the morning; it stands open before the first decision."""
     news: tuple[Row, ...]
     fresh: bool
     """Whether the news are exactly what came of the last decision."""
@@ -65,6 +67,8 @@ class InstallationPage:
     busy: bool
     """Whether somebody works: then the first of ``waits`` is what one mostly wants."""
     waits: tuple[Row, ...]
+    next: tuple[Next, ...]
+    """What whoever is idle could go on with, a tap each."""
     findings: Findings
     can_step_back: bool
     last: str

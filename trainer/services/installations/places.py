@@ -47,7 +47,7 @@ def place_named(voice: Voice, job: Job, state: State, place_id: str) -> Place | 
 
 def _at_wall(voice: Voice, job: Job, state: State, wall: str) -> list[Place]:
     name = capital(words.wall_name(voice, wall))
-    found = [Place(f"wall-{wall}", name, voice.say("As a whole"), name, wall)]
+    found = [Place(f"wall-{wall}", name, voice.say("Whole wall"), name, wall)]
     for number, (start, end) in enumerate(_loose_stretches(job, state, wall)):
         short = voice.stretch(start, end)
         found.append(Place(f"stretch-{wall}-{number}", f"{name}, {short}", short, name, wall))

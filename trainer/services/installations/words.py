@@ -165,7 +165,8 @@ def lap_name(voice: Voice, state: State, lap_id: str) -> str:
 
 def spot_name(voice: Voice, spot: Spot) -> str:
     """ "wall A at 2.4 m, 1.5 m out"."""
-    names = {"wall": wall_name(voice, spot.wall), "at": voice.along(spot.at_mm)}
+    at = voice.along(spot.at_mm) if spot.at_mm else voice.say("its left end")
+    names = {"wall": wall_name(voice, spot.wall), "at": at}
     if not spot.off_mm:
         return voice.say("%(wall)s at %(at)s") % names
     return voice.say("%(wall)s at %(at)s, %(off)s out") % {**names, "off": voice.along(spot.off_mm)}

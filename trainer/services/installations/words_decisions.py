@@ -42,7 +42,8 @@ def decided(voice: Voice, job: Job, state: State, decision: Mapping[str, Any]) -
     if decision.get("half") == "bottom":
         text += say(", lower half first")
     if decision.get("rolling"):
-        text += say(", each rolled at once")
+        row = decision.get("through") not in (None, decision.get("sheet"))
+        text += say(", each rolled at once") if row else say(", rolled at once")
     if decision.get("with"):
         text += say(", with %(name)s") % {"name": words.hand_name(job, decision["with"])}
     return text + "."

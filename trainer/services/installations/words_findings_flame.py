@@ -151,11 +151,15 @@ def _watchers(telling: Telling, place: str, facts: Facts) -> str:
     numbers = {"watching": facts["watching"], "required": f"{facts['required']:g}"}
     if not facts["watching"]:
         return (
-            telling.say("A flame burns and nobody trained is on watch; the rule asks %(required)s.")
+            telling.say(
+                "A flame burns and nobody trained is on watch; the rule asks for %(required)s."
+            )
             % numbers
         )
     return (
-        telling.say("A flame burns and %(watching)d trained on watch; the rule asks %(required)s.")
+        telling.say(
+            "A flame burns and %(watching)d trained on watch; the rule asks for %(required)s."
+        )
         % numbers
     )
 

@@ -149,6 +149,9 @@ def flame_facts(voice: Voice, job: Job, state: State) -> list[str]:
         lines.append(voice.say("%(tool)s burns since %(time)s: %(who)s, %(spot)s.") % names)
     if state.gas is not None:
         gas = {"spot": words.spot_name(voice, state.gas), "left": voice.lasting(state.gas_left)}
-        lines.append(voice.say("Gas: %(spot)s, flame left for %(left)s.") % gas)
+        if state.gas_left:
+            lines.append(voice.say("Gas: %(spot)s, flame left for %(left)s.") % gas)
+        else:
+            lines.append(voice.say("Gas: %(spot)s, the cylinder is empty.") % gas)
     spare = voice.count("%(n)d spare cylinder.", "%(n)d spare cylinders.", state.gas_spare)
     return [*lines, spare]

@@ -116,10 +116,12 @@ def person_line(voice: Voice, job: Job, state: State, person: Person) -> str:
         first = {"first": words.hand_name(job, person.doing["who"])}
         return voice.say("%(name)s helps %(first)s until %(until)s") % {**name, **first, **until}
     text = doing(voice, job, state, person.doing)
+    if until:
+        text = voice.say("%(doing)s, until %(until)s") % {"doing": text, **until}
     more = len(person.queue)
     if more:
-        text += voice.plural(", then %(n)d more", ", then %(n)d more", more) % {"n": more}
-    return voice.say("%(doing)s, until %(until)s") % {"doing": text, **until} if until else text
+        text += voice.count(", then %(n)d more step", ", then %(n)d more steps", more)
+    return text
 
 
 def trained(voice: Voice, job: Job, hand_id: str) -> str:
@@ -149,13 +151,18 @@ def rain_forecast(voice: Voice, forecast: Forecast) -> str:
 _LIKELY_PCT = 60
 
 
-def forecast_lines(voice: Voice, forecast: Forecast) -> list[str]:
-    """Everything that was said this morning, a sentence each."""
+def outlook(voice: Voice, forecast: Forecast) -> list[str]:
+    """Rain and gusts of this morning's forecast, a sentence each."""
     lines = [rain_forecast(voice, forecast)]
     for start, end in forecast.gusts:
         times = {"from": voice.clock(start), "to": voice.clock(end)}
         lines.append(voice.say("Gusts from %(from)s to %(to)s.") % times)
-    return lines + [_hour(voice, hour) for hour in forecast.air]
+    return lines
+
+
+def forecast_lines(voice: Voice, forecast: Forecast) -> list[str]:
+    """Everything that was said this morning, a sentence each."""
+    return outlook(voice, forecast) + [_hour(voice, hour) for hour in forecast.air]
 
 
 def _hour(voice: Voice, hour: Hour) -> str:
@@ -188,6 +195,8 @@ def _unfinished(voice: Voice, job: Job, state: State, part: str) -> str:
         return voice.say("%(wall)s is not set out") % {"wall": words.wall_name(voice, rest)}
     if kind == "sheet":
         return voice.say("%(sheet)s is not laid") % {"sheet": words.sheet_name(voice, job, rest)}
+    if kind == "roll":
+        return voice.say("%(sheet)s is not rolled") % {"sheet": words.sheet_name(voice, job, rest)}
     if kind == "lap":
         return voice.say("%(lap)s is not welded") % {"lap": words.lap_name(voice, state, rest)}
     if part.startswith("corner-"):

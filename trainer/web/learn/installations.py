@@ -20,7 +20,7 @@ from trainer.web.learn.reading import new_key, read_key, read_phone_clock
 from trainer.web.session import current_person, parts, wants_json
 
 _Answer = Response | tuple[Response | str, int]
-_ABOUT_THE_PAGE = ("csrf_token", "key", "phone_at", "number", "place", "view", "seen", "option")
+_ABOUT_THE_PAGE = ("csrf_token", "key", "phone_at", "after", "place", "view", "seen", "option")
 
 
 @blueprint.get("/installations")
@@ -85,9 +85,9 @@ def installation_back(public_id: str) -> _Answer:
 
 
 def _sent(form: MultiDict[str, str]) -> Sent:
-    number = form.get("number", "")
+    number = form.get("after", "")
     if not (number.isascii() and number.isdecimal() and len(number) < 6):
-        raise InputError("number", number, "how many decisions the page showed")
+        raise InputError("after", number, "how many decisions the page showed")
     return Sent(int(number), read_key(form), read_phone_clock(form))
 
 
