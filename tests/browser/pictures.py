@@ -26,6 +26,7 @@ IMAGES = Path(__file__).resolve().parents[2] / "docs" / "img"
 PHONE = {"viewport": {"width": 390, "height": 844}, "has_touch": True, "is_mobile": True}
 DESK = {"viewport": {"width": 1280, "height": 800}}
 _LOOKS = 15
+_DRAWS = 30
 FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking"]
 
 
@@ -60,9 +61,7 @@ def _take_all(browser: Browser, address: str, password: str) -> None:
     phone.goto(f"{address}/learn/set-out")
     _take(phone, "lesson-phone")
     for unit, name in (("flame", "scenario"), ("set-out", "measure")):
-        phone.goto(f"{address}/practise/{unit}")
-        phone.click("main button[type=submit]")
-        phone.wait_for_load_state()
+        _open_one_with_rows(phone, f"{address}/practise/{unit}")
         _take(phone, f"{name}-phone", whole=True)
         _answer(phone)
         _take(phone, f"{name}-answered-phone", whole=True)
@@ -101,6 +100,16 @@ def _signed_in(browser: Browser, device: dict[str, Any], address: str, who: str,
     page.click("main button[type=submit]")
     page.wait_for_load_state()
     return page
+
+
+def _open_one_with_rows(page: Page, address: str) -> None:
+    """Scenarios are drawn; take one whose first decision is answered from rows that stand open."""
+    for _ in range(_DRAWS):
+        page.goto(address)
+        page.click("main button[type=submit]")
+        page.wait_for_load_state()
+        if page.locator("form.decide label:visible").count() > 1:
+            return
 
 
 def _answer(page: Page) -> None:

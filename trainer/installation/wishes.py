@@ -27,8 +27,6 @@ from trainer.installation.wishes_flame import (
 from trainer.installation.wishes_laying import laying
 from trainer.installation.wishes_priming import priming, sealing
 
-_BEFORE_LEAVING_MIN = 2
-
 
 def wishes(desk: Desk) -> Iterator[Wish]:
     """Every wish that makes sense now, in order; the minutes to look again are left on the desk."""
@@ -65,23 +63,28 @@ def _over(desk: Desk) -> Iterator[Wish]:
     """Everything is welded and the watch is over: the last look, the permit, home."""
     job, state = desk.job, desk.state
     left = missing(job, state)
+    if desk.skips("closings"):
+        left = [part for part in left if not part.startswith("roll ")]
     if state.flames or (left and left != ["permit"]):
         return
     over = watch_over(desk)
-    begin = over - job.minutes["last look"]  # in the last minutes of the watch
+    closing = job.minutes["close permit"]
+    paper = over - (closing if state.permit == "open" else 0)
+    begin = paper - job.minutes["last look"]  # in the last minutes of the watch
     if state.now < begin:
         desk.look_again(begin)
         return
-    looked = state.looked_round is not None and state.looked_round >= over
+    looked = state.looked_round is not None and state.looked_round >= over - closing
     looked = looked or state.last_flame is None or desk.skips("closings")
     if not looked and not desk.under_way(do="last look"):
         yield Wish({"do": "last look"})
-    if state.now < over:
-        desk.look_again(over)
+    if state.now < paper:
+        desk.look_again(paper)
         return
     if state.permit == "open" and not desk.under_way(do="close permit"):
         yield Wish({"do": "close permit"})
-    if looked and not left and state.smoke_answered:
+    desk.look_again(over)
+    if state.now >= over and looked and not left and state.smoke_answered:
         yield Wish({"do": "leave"})
 
 

@@ -104,26 +104,13 @@ def debrief_page(
         whose=whose,
         look="right" if end.clean else "critical" if end.critical else "not-yet",
         headline=end.headline,
-        counts=_counts(voice, standing.state.findings),
+        counts=end.counts,
         unfinished=end.unfinished,
         rules=_by_rule(voice, standing),
         figures=_figures(voice, standing, best, whose),
         compared=_compared(voice, standing, best) if best else None,
         failed=progress.failed,
     )
-
-
-def _counts(voice: Voice, findings: Sequence[Finding]) -> str:
-    critical = sum(finding.severity == "critical" for finding in findings)
-    quality = len(findings) - critical
-    said = []
-    if critical:
-        one = "%(n)d finding could have hurt somebody"
-        said.append(voice.count(one, "%(n)d findings could have hurt somebody", critical))
-    if quality:
-        one = "%(n)d finding is about the quality of the work"
-        said.append(voice.count(one, "%(n)d findings are about the quality of the work", quality))
-    return f"{voice.listed(said)}." if said else ""
 
 
 def _in_order(findings: Sequence[Finding]) -> list[Finding]:

@@ -53,7 +53,8 @@ class Contradiction:
 class UnitEvidence:
     """What one installation says of one unit. Numbers are those of decisions, from 1.
 
-    ``showed``: decisions of the unit's kinds that were carried out and caused no finding at all.
+    ``showed``: decisions of the unit's kinds that were carried out and caused no finding at all;
+    the same thing done at the same place again shows nothing new.
     """
 
     unit: str
@@ -98,7 +99,15 @@ def _shown(state: State, decisions: Sequence[Decision]) -> dict[str, list[int]]:
     done = {entry["n"] for entry in state.log if entry["kind"] == "done"}
     wrong = {finding.cause for finding in state.findings}
     showed: dict[str, list[int]] = defaultdict(list)
+    known = set()
     for number, decision in enumerate(decisions, start=1):
-        if number in done and number not in wrong:
+        what = _what(decision)
+        if number in done and number not in wrong and what not in known:
+            known.add(what)
             showed[UNIT_OF_ACTION.get(decision["do"], "")].append(number)
     return showed
+
+
+def _what(decision: Decision) -> str:
+    """What is done where, whoever does it."""
+    return repr(sorted((k, v) for k, v in decision.items() if k not in ("who", "with")))
