@@ -14,6 +14,7 @@ from trainer.services.installations.evidence import (
     UNIT_OF_ACTION,
     UNIT_OF_SUBJECT,
     evidence,
+    unit_of_finding,
     units_of_subjects,
 )
 from trainer.services.scenarios import library
@@ -48,6 +49,8 @@ def test_the_unit_of_a_subject_is_where_most_families_ask_about_it() -> None:
         "side-lap": "laps",
         "cylinder-to-burner": "flame",
         "openings-covered": "hazards",
+        "t-joint-cut": "corners",
+        "end-of-day-seal": "placing",
     }
     assert {subject: UNIT_OF[subject] for subject in wanted} == wanted
     named = {s for family in PACK.families.values() for s in family.rules.values()}
@@ -68,7 +71,7 @@ def test_each_finding_stands_once_in_its_unit_with_its_decision() -> None:
     assert done.last.findings and len(told) == len(done.last.findings)
     for row in rows.values():
         for part in row.contradicted:
-            assert UNIT_OF[part.finding.subject] == row.unit
+            assert unit_of_finding(part.finding, UNIT_OF) == row.unit
             assert part.number == part.finding.cause
         assert not {part.number for part in told} & set(row.showed)
 
@@ -94,3 +97,25 @@ def test_work_that_was_not_done_or_went_wrong_shows_nothing(severity) -> None:
     assert rows["primer"].showed == () and rows["laps"].showed == ()
     assert [part.number for part in rows["primer"].contradicted] == [2]
     assert rows["primer"].critical == (severity == "critical")
+
+
+def test_a_lap_left_on_its_film_contradicts_laps_and_a_wrinkle_placing() -> None:
+    state = State(now=600)
+    film, wrinkle = (
+        Finding("defects-rejected", place, "quality", 510, 1, facts)
+        for place, facts in (("lap A:1", {"film": True}), ("A:1", {}))
+    )
+    state.findings = [film, wrinkle]
+    rows = {row.unit: row for row in evidence(state, [{"do": "lay"}], UNIT_OF, PACK.units)}
+    assert [part.finding for part in rows["laps"].contradicted] == [film]
+    assert [part.finding for part in rows["placing"].contradicted] == [wrinkle]
+
+
+def test_the_same_look_again_shows_nothing_new() -> None:
+    state = State(now=600)
+    state.log = [{"at": 500 + n, "kind": "done", "n": n, "do": "look"} for n in (1, 2, 3)]
+    decisions = [
+        {"do": "look", "who": w, "wall": x} for w, x in (("a", "A"), ("b", "A"), ("a", "B"))
+    ]
+    rows = {row.unit: row for row in evidence(state, decisions, UNIT_OF, PACK.units)}
+    assert rows["hazards"].showed == (1, 3)

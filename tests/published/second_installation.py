@@ -195,7 +195,7 @@ class Second(Work):
         others = [
             p["task"] for p in self.people.values() if p["task"] and p["task"]["who"] != t["who"]
         ]
-        if t.get("with") and self.people[t["with"]]["task"]:
+        if t.get("with") and (self.people[t["with"]]["task"] or self.people[t["with"]]["row"]):
             return False
         if t["do"] == "weld":
             lap = next((x for x in self.laps(t["wall"]) if x[0] == t["lap"]), None)
@@ -224,7 +224,15 @@ class Second(Work):
         else:
             self.look()
 
-    def finish(self, person):
+    def finish(self, *people):
+        """All that is done in one minute is done before anybody looks."""
+        for person in people:
+            self.done(person)
+        self.look()
+        for person in people:
+            self.go_on(person)
+
+    def done(self, person):
         t = person["task"]
         end = getattr(self, f"end_{t['do'].replace(' ', '_')}", None)
         if end:
@@ -232,8 +240,9 @@ class Second(Work):
         for p in self.people.values():
             if p["task"] is t:
                 p.update(task=None, until=None)
-        self.look()
-        if person["row"]:
+
+    def go_on(self, person):
+        if person["row"] and not person["task"]:
             following = person["row"].pop(0)
             if self.possible(following):
                 self.start(person, following)
@@ -253,10 +262,8 @@ class Second(Work):
             if self.now == end:
                 self.rain_over, self.notices = end, self.notices + 1
         self.look()
-        for p in self.people.values():
-            if p["until"] == self.now and p["task"]["who"] == p["id"]:
-                self.finish(p)
-        self.look()
+        people = [p for p in self.people.values() if p["until"] == self.now]
+        self.finish(*(p for p in people if p["task"]["who"] == p["id"]))
 
     # ------------------------------------------------------------------ what is wrong now
     def look(self):

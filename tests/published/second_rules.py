@@ -69,7 +69,8 @@ def about_the_hand(s, torch):
         yield "extinguisher-training", f"torch {torch['who']}"
     if person["watch"] or (doing and doing not in HOLDING):
         yield "lit-torch-left", "torch"
-    if doing == "preheat" and torch["off"] < LIMITS["film"]:
+    near = min(s.gap(torch["at"], w, 0, wall["length_mm"]) for w, wall in s.walls.items())
+    if doing == "preheat" and near < LIMITS["film"]:
         yield "film-preheat-distance", "torch"
 
 

@@ -73,7 +73,10 @@ class Work:
             "per": per,
         }
         self.coats.append(coat | {"damp": damp, "rain": wet})
-        self.can = self.point(wall, t["to"], 500)
+        self.can = self.can_stood = self.point(wall, t["to"], 500)
+
+    def end_prime(self, *_):
+        self.can = self.can_stood if self.can is None else self.can
 
     def damp(self, wall, at):
         dried = any(a <= at < b for a, b in self.dried.get(wall, []))
@@ -143,17 +146,20 @@ class Work:
             if not self.covered(w, a)
         ]
         ages = [self.now - cell["t"] for cell in cells if cell]
-        wall = on[0][0]
-        leg = self.lines[wall] - self.walls[wall].get("cant_mm", 0) if wall in self.lines else None
+        legs = [self.lines[w] - self.walls[w].get("cant_mm", 0) if w in self.lines
+                else self.job.get("by_eye_mm", 60) for w, _, _ in on]  # fmt: skip
         ground = t.pop("ground")
         ground["rain"] |= self.raining(self.now - 1)
         self.sheets[self.name(t)] = ground | {
             "on": on, "down": self.now, "rolled": False, "age": round(max(ages, default=0), 3),
-            "leg": self.job.get("by_eye_mm", 60) if leg is None else leg,
+            "leg": min(legs),
             "wrinkled": t.get("half") == "bottom",
         }  # fmt: skip
         self.film = True
         self.sealed -= {w for w, _, _ in on}
+        new = self.sheets[self.name(t)]
+        laps = [(w, lap) for w, _, _ in on for lap in self.laps(w)]
+        self.welds -= {f"{w}:{lap[0]}" for w, lap in laps if new is lap[3] or new is lap[4]}
         if t.get("number") == 2:
             self.corners[t["corner"]]["before"] = self.corners[t["corner"]]["trim"]
 

@@ -25,14 +25,11 @@ def spot_of(task: Decision) -> Spot:
     return Spot(task["wall"], task["at"], task["off"])
 
 
-def _off_the_wall(job: Job, task: Decision) -> str:
-    long = job.wall(task["wall"]).length_mm
-    return f"Wall {task['wall']} is {long} mm long." if task["at"] > long else ""
+_HOSE_TOO_SHORT = f"The hose reaches {HOSE_MM // 1000} m from the cylinder."
 
 
 def _too_far(job: Job, state: State, spot: Spot) -> str:
-    far = beyond_hose(job, state, spot)
-    return f"The hose reaches {HOSE_MM // 1000} m from the cylinder." if far else ""
+    return _HOSE_TOO_SHORT if beyond_hose(job, state, spot) else ""
 
 
 def beyond_hose(job: Job, state: State, spot: Spot) -> bool:
@@ -43,7 +40,7 @@ def beyond_hose(job: Job, state: State, spot: Spot) -> bool:
 
 
 def _cannot_light(job: Job, state: State, task: Decision) -> str:
-    if reason := _off_the_wall(job, task):
+    if reason := job.off_the_roof(spot_of(task)):
         return reason
     flame = state.flames.get(task["tool"])
     if flame is not None and (task["tool"] == "melter" or flame.who != task["who"]):
@@ -154,11 +151,17 @@ def extinguish(state: State, tool: str, by: int) -> None:
 
 
 def _move_gas(job: Job, state: State, task: Decision) -> None:
-    state.gas = spot_of(task)
+    state.gas, state.moved["gas"] = spot_of(task), by_of(task)
 
 
 def _cannot_move_gas(job: Job, state: State, task: Decision) -> str:
-    return _off_the_wall(job, task)
+    if reason := job.off_the_roof(spot_of(task)):
+        return reason
+    torch = state.flames.get("torch")
+    if torch is None:
+        return ""
+    far = squared(job.placed(torch.spot), job.placed(spot_of(task))) > HOSE_MM**2
+    return _HOSE_TOO_SHORT if far else ""
 
 
 def _change_gas(job: Job, state: State, task: Decision) -> None:
@@ -178,12 +181,13 @@ def _cannot_change_gas(job: Job, state: State, task: Decision) -> str:
 
 def _move_extinguisher(job: Job, state: State, task: Decision) -> None:
     state.extinguishers[task["thing"]] = spot_of(task)
+    state.moved[task["thing"]] = by_of(task)
 
 
 def _cannot_move_extinguisher(job: Job, state: State, task: Decision) -> str:
     if task["thing"] not in state.extinguishers:
         return f"There is no extinguisher {task['thing']}."
-    return _off_the_wall(job, task)
+    return job.off_the_roof(spot_of(task))
 
 
 def _open_permit(job: Job, state: State, task: Decision) -> None:

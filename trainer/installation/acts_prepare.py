@@ -70,6 +70,11 @@ def _prime_begin(job: Job, state: State, task: Decision) -> None:
         state.coats[-1].spoilt, state.coats[-1].spoilt_at = "rain", state.now
 
 
+def _prime_end(job: Job, state: State, task: Decision) -> None:
+    """Whoever closed the cans meanwhile closed them over a roller that was still dipped in."""
+    state.cans = by_of(task) if state.cans is None else state.cans
+
+
 def cans_beside(wall: str, end: int) -> Spot:
     """Where the open cans stand: at the end of the stretch that is primed, half a metre out."""
     return Spot(wall, end, 500)
@@ -154,6 +159,7 @@ ACTS = (
         _prime_minutes,
         cannot=_cannot_prime,
         begin=_prime_begin,
+        end=_prime_end,
         touches=frozenset({"coat", "flame"}),
     ),
     Act("dry", "wall", (_WALL, *_ENDS), takes("dry"), cannot=_cannot_dry, end=_dry),

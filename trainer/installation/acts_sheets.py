@@ -106,38 +106,58 @@ def _ground(job: Job, state: State, place: Place) -> Laying:
 
 def lay_end(job: Job, state: State, task: Decision) -> None:
     place = place_of(job, state, task)
+    gusty = not task.get("with") and _gust_between(job, state.people[task["who"]].since, state.now)
+    sheet = _laid(job, state, task, place, gusty=gusty)
+    state.sheets[sheet.id] = sheet
+    state.film = by_of(task)
+    for covered, _, _ in place:
+        state.sealed.pop(covered, None)
+    _bury_welds(state, place)
+    if task["do"] == "lay corner" and task["number"] == 2:
+        corner = state.corners[task["corner"]]
+        corner.trimmed_before = corner.trimmed is not None
+        corner.by = by_of(task)
+    if gusty:
+        log(state, "gust", sheet=sheet.id)
+
+
+def _laid(job: Job, state: State, task: Decision, place: Place, *, gusty: bool) -> Sheet:
+    """The sheet as it lies now, on what it was begun on."""
     (wall, start, end), second = place[0], place[1] if len(place) > 1 else None
-    line = state.lines.get(wall)
-    lap = job.by_eye_mm if line is None else line["distance_mm"] - job.wall(wall).cant_mm
+    lap, line_by = min(_lap_onto_field(job, state, part[0]) for part in place)
     begun: Laying = task["laying"]
     rain = begun.rain or job.weather.raining(state.now - 1)
-    laying = replace(begun, age_min=_oldest_min(state, place), rain=rain)
-    name = sheet_id_of(task)
-    gusty = not task.get("with") and _gust_between(job, state.people[task["who"]].since, state.now)
-    state.sheets[name] = Sheet(
-        id=name,
+    return Sheet(
+        id=sheet_id_of(task),
         wall=wall,
         from_mm=start,
         to_mm=end,
         begun=state.people[task["who"]].since,
         laid_at=state.now,
         by=by_of(task),
-        laying=laying,
+        laying=replace(begun, age_min=_oldest_min(state, place), rain=rain),
         melted=task["strip"]["melted"],
         wrinkled=gusty or task.get("half", "top") == "bottom",
         field_lap_mm=lap,
-        line_by=line["by"] if line else 0,
+        line_by=line_by,
         second=second,
     )
-    state.film = by_of(task)
-    for covered, _, _ in place:
-        state.sealed.pop(covered, None)
-    if task["do"] == "lay corner" and task["number"] == 2:
-        corner = state.corners[task["corner"]]
-        corner.trimmed_before = corner.trimmed is not None
-        corner.by = by_of(task)
-    if gusty:
-        log(state, "gust", sheet=name)
+
+
+def _lap_onto_field(job: Job, state: State, wall: str) -> tuple[int, int]:
+    """The lap at a wall, and the decision that snapped its line; by eye where there is none."""
+    line = state.lines.get(wall)
+    if line is None:
+        return job.by_eye_mm, 0
+    return line["distance_mm"] - job.wall(wall).cant_mm, line["by"]
+
+
+def _bury_welds(state: State, place: Place) -> None:
+    """What was welded there lies beneath now: the new sheet's own laps are still to be welded."""
+    for wall, start, end in place:
+        for lap in laps(state, wall):
+            if lap.from_mm < end and start < lap.to_mm:
+                state.welds.pop(lap.id, None)
 
 
 def sheet_id_of(task: Decision) -> str:
@@ -186,6 +206,7 @@ def strip(job: Job, state: State, task: Decision) -> None:
         for lap in touching:
             state.welds.pop(lap, None)
         state.redone_mm += end - start
+        state.sealed.pop(wall, None)
         scrape(state, wall, start, end)
     del state.sheets[name]
     if "corner" in task:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import chain, pairwise
+
 from trainer.installation.job import Job
 from trainer.installation.state import Coat, State
 from trainer.roofing.weather import dew_point_c
@@ -15,16 +17,17 @@ def spread_k(job: Job, wall: str, at: int) -> float:
 
 def damp_mm(job: Job, state: State, wall: str, start: int, end: int, at: int) -> int:
     """How much of a stretch is damp: not yet dry by itself, and not dried by anybody."""
-    damp = 0
-    for part in job.wall(wall).damp:
-        low, high = max(start, part.from_mm), min(end, part.to_mm)
-        dried = any(a <= low and high <= b for a, b in state.dried.get(wall, ()))
-        if at < part.dry_at and low < high and not dried:
-            damp += high - low
+    bands = [(part.from_mm, part.to_mm) for part in job.wall(wall).damp if at < part.dry_at]
     if state.rained_at is not None:
-        dried = any(a <= start and end <= b for a, b in state.dried.get(wall, ()))
-        damp = end - start if not dried else damp
-    return damp
+        bands = [(start, end)]
+    dried = state.dried.get(wall, ())
+    edges = {start, end, *chain.from_iterable((*bands, *dried))}
+    row = sorted(edge for edge in edges if start <= edge <= end)
+    return sum(
+        high - low
+        for low, high in pairwise(row)
+        if any(a <= low < b for a, b in bands) and not any(a <= low < b for a, b in dried)
+    )
 
 
 def coats_on(state: State, wall: str, start: int, end: int) -> list[tuple[int, int, Coat]]:

@@ -8,6 +8,8 @@ from trainer.installation.state import Decision, State
 _ANEW = ("lay", "lay corner", "strip", "strip corner")
 """Nobody can work on a sheet or corner while it is being laid or stripped, nor the other way."""
 _ALONE = {"light": "tool", "cut": "roll", "rail": "wall", "cover": "thing", "clear": "thing"}
+_IN_USE = (({"light", "change gas"}, {"torch", None}), ({"fill", "put out"}, {"melter", None}))
+"""Work on what somebody else uses: the torch's cylinder, the melter."""
 _ONCE = ("change gas", "open permit", "close permit", "fetch warm rolls")
 
 
@@ -22,6 +24,9 @@ def busy_with(job: Job, state: State, task: Decision) -> str:
 
 def _clash(job: Job, state: State, task: Decision, other: Decision) -> bool:
     does = {task["do"], other["do"]}
+    tools = {part.get("tool") for part in (task, other)}
+    if (does, tools) in _IN_USE:
+        return True
     if "set out" in does and does <= {"set out", "lay"}:
         return bool(task["wall"] == other["wall"])
     if len(does) > 1 and does.isdisjoint(_ANEW):

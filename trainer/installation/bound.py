@@ -3,117 +3,90 @@
 It is a relaxation: people never wait for one another, never walk, and every piece of work takes its
 shortest. What is left is the longest chain that nothing can shorten (a strip is cut and relaxes,
 primer dries, the last sheet goes on, is rolled, its lap is welded), the work of all hands together,
-and the one torch; then the fire watch and the permit.
+and the one torch; then the fire watch, in whose last minutes the permit can be filled in.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
-from trainer.installation.air import bare_mm, open_coats, spread_k
-from trainer.installation.foreman import best_laps
+from trainer.installation.air import open_coats, spread_k
 from trainer.installation.job import Job
-from trainer.installation.laps import (
-    corner_sheet_id,
-    lap_ids_due,
-    sheets_to_lay,
-    wall_sheet_id,
-)
 from trainer.installation.limits import Limits, value
 from trainer.installation.state import State
-
-
-@dataclass(frozen=True)
-class _Left:
-    """What is still to be done: sheets by wall, corner sheets, laps and gussets."""
-
-    sheets: int
-    corner_sheets: int
-    laps: int
-    gussets: int
-    fills: int
-
-    @property
-    def flame(self) -> bool:
-        return bool(self.laps or self.gussets)
+from trainer.installation.work_left import Left, before_laying, under_way, work_left
 
 
 def earliest_end(job: Job, limits: Limits, state: State) -> int:
     """The minute before which no plan without further findings can end from this state."""
-    left = _left(job, limits, state)
+    if state.ended is not None:
+        return state.ended
+    left, now = work_left(job, limits, state), state.now
     watch = int(value(limits, "fire-watch"))
-    closing = job.minutes["close permit"] if state.permit != "closed" else 0
-    if not left.flame and not left.sheets and not left.corner_sheets:
-        last = state.last_flame
-        over = state.now if last is None else max(state.now, last + watch)
-        return over + (closing if state.permit == "open" else 0)
-    chains = (_sheets(job, limits, state, left), _torch(job, state, left), _hands(job, state, left))
-    flame_over = state.now + max(chains)
-    return flame_over + (watch + closing if left.flame else 0)
+    closing = job.minutes["close permit"] if state.permit == "open" else 0
+    if under_way(state, "close permit"):
+        closing = 0
+    over = now if state.last_flame is None else state.last_flame + watch
+    chains = (_sheets(job, limits, state, left), _torch(job, state, left))
+    done = now + max(*chains, _hands(job, limits, state, left))
+    return max(done + (watch if left.flame else 0), over, now + closing)
 
 
-def _left(job: Job, limits: Limits, state: State) -> _Left:
-    sheets = laps = 0
-    for i, wall in enumerate(job.walls):
-        count = len(sheets_to_lay(job, state, wall.id)) or len(best_laps(job, limits, wall.id)) + 1
-        sheets += sum(wall_sheet_id(wall.id, k) not in state.sheets for k in range(count))
-        ends = (i > 0) + (i < len(job.corners))
-        due = lap_ids_due(job, state, wall.id)
-        laps += sum(k not in state.welds for k in due) if due else count - 1 + ends
-    corners = range(len(job.corners))
-    names = [corner_sheet_id(i, number) for i in corners for number in (1, 2)]
-    return _Left(
-        sheets,
-        sum(name not in state.sheets for name in names),
-        laps,
-        sum(corner.gusset is None for corner in state.corners),
-        sum(corner.filled is None for corner in state.corners),
-    )
-
-
-def _sheets(job: Job, limits: Limits, state: State, left: _Left) -> int:
+def _sheets(job: Job, limits: Limits, state: State, left: Left) -> int:
     """From now until the last sheet lies, is rolled, and what it laps onto is welded."""
-    minutes = job.minutes
-    if not left.sheets and not left.corner_sheets:
+    if not left.on_primer:
         return 0
+    minutes = job.minutes
     first = max(_first_strip(job, limits, state), _first_primer(job, limits, state))
-    lay = min(minutes["lay"], 2 * minutes["lay together"])
-    work = left.sheets * lay + left.corner_sheets * minutes["corner sheet"]
-    least = min(minutes["lay together"], minutes["lay"])
-    last = first + max(-(-work // len(job.crew)), least)
-    watched = len(job.crew) - 1
-    if left.laps and watched and not any(strip.melted for strip in state.strips):
-        # film must come off first: from then on somebody watches, or two hours have gone by
-        over = int(value(limits, "fire-watch"))
-        fewer = first + max(-(-work // watched), least)
-        last = min(fewer, max(first, over) + -(-work // len(job.crew)))
-    flame = minutes["light"] + minutes["weld"]
-    after = max(minutes["roll"], minutes["bag film"]) + flame if left.flame else minutes["roll"]
-    if left.corner_sheets == 2 * len(job.corners) and job.corners:
-        corner = 2 * minutes["corner sheet"] + minutes["trim"] + minutes["roll"]
-        last = max(last, first + corner + minutes["fill"] + minutes["gusset"] - after)
-    return last + after
+    last = first + _laying(job, limits, state, left, first)
+    closed = minutes["roll"] if value(limits, "flame-to-unclosed") else 0
+    after = minutes["roll"]
+    if left.laps:
+        bagged = minutes["bag film"] if "combustibles-distance" in limits else 0
+        lit = 0 if "torch" in state.flames else minutes["light"]
+        after = max(closed, bagged, lit) + minutes["weld"]
+    corner = 2 * minutes["corner sheet"] + closed + minutes["gusset"] if left.firsts else 0
+    if left.firsts and closed:
+        corner += minutes["fill"]
+    if left.firsts and "t-joint-cut" in limits:
+        corner += minutes["trim"]
+    return max(last + after, first + corner)
+
+
+def _laying(job: Job, limits: Limits, state: State, left: Left, first: int) -> int:
+    """The shortest time in which all hands, or all but one, lay what waits for primer."""
+    minutes, crew = job.minutes, len(job.crew)
+    sheet = min(minutes["lay"], 2 * minutes["lay together"])
+    corners = minutes["corner sheet"]
+    work = left.sheets * sheet + (left.firsts + left.overs) * corners
+    kinds = [min(minutes["lay"], minutes["lay together"])] if left.sheets else []
+    least = max(-(-work // crew), min([*kinds, *([corners] if left.firsts else [])]))
+    if not left.laps or _ever_melted(state) or "watchers-per-torch" not in limits:
+        return least
+    # Film must come off before all but the first corner sheets are laid. From then on somebody
+    # watches, until the flame has been out for the length of the watch.
+    other, alone = work - left.firsts * corners, max(0, int(value(limits, "fire-watch")) - first)
+    fewer = crew - 1
+    if other <= fewer * alone:
+        return max(least, -(-other // fewer))
+    return max(least, alone + -(-(other - fewer * alone) // crew))
+
+
+def _ever_melted(state: State) -> bool:
+    """Whether a torch burnt before, so that film may have been melted off and the watch be over."""
+    return state.last_flame is not None or any(strip.melted for strip in state.strips)
 
 
 def _first_strip(job: Job, limits: Limits, state: State) -> int:
     """Minutes until the first strip has relaxed."""
     relax = int(value(limits, "relaxing-time"))
-    if state.strips:
-        return max(0, min(strip.cut_at for strip in state.strips) + relax - state.now)
-    return job.minutes["cut a strip"] + relax
+    cutting = {task["who"] for task in under_way(state, "cut")}
+    ends = [p.until for p in state.people.values() if p.id in cutting and p.until is not None]
+    cut = [strip.cut_at for strip in state.strips] + ends
+    first = min(cut, default=state.now + job.minutes["cut a strip"])
+    return max(0, first + relax - state.now)
 
 
 def _first_primer(job: Job, limits: Limits, state: State) -> int:
     """Minutes until the first sheet can lie on dry primer on a face that is warm enough."""
-    rolled = job.minutes["prime a metre"] * job.sheet.least_mm // 1000
-    dry = [
-        at + rolled + job.paper.drying_min(job.surface_c(wall.id, at))
-        for wall in job.walls
-        for at in _moments(job, state)
-        if _may_prime(job, limits, wall.id, at)
-    ]
-    if _any_primed(job, state):
-        dry += [c.primed_ms(c.from_mm) // 1000 + c.dry_min for c in state.coats]
     warm = [
         at
         for wall in job.walls
@@ -121,7 +94,24 @@ def _first_primer(job: Job, limits: Limits, state: State) -> int:
         if _may_lay(job, limits, wall.id, at)
     ]
     never = job.leave_by
+    dry = [state.now]
+    if {"primer-touch-dry", "primed-surfaces"} <= limits.keys():
+        dry = _dry_from(job, limits, state)
     return max(0, min(dry, default=never) - state.now, min(warm, default=never) - state.now)
+
+
+def _dry_from(job: Job, limits: Limits, state: State) -> list[int]:
+    """When primer would be dry that is rolled on from any moment on, or lies there already."""
+    begun = 1 if job.minutes["prime a metre"] else 0  # it takes some of a minute to the next point
+    dry = [
+        at + begun + job.paper.drying_min(job.surface_c(wall.id, at))
+        for wall in job.walls
+        for at in _moments(job, state)
+        if _may_prime(job, limits, wall.id, at)
+    ]
+    if any(open_coats(state, c.wall, c.from_mm, c.to_mm) for c in state.coats):
+        dry += [c.primed_ms(c.from_mm) // 1000 + c.dry_min for c in state.coats]
+    return dry
 
 
 def _moments(job: Job, state: State) -> list[int]:
@@ -138,52 +128,38 @@ def _may_prime(job: Job, limits: Limits, wall: str, at: int) -> bool:
 
 
 def _may_lay(job: Job, limits: Limits, wall: str, at: int) -> bool:
+    if "adhesive-lap-temperature" not in limits:
+        return True
     coldest = max(job.paper.coldest_c, value(limits, "adhesive-lap-temperature", -99))
     spread = value(limits, "surface-above-dew-point", -99)
     return job.surface_c(wall, at) >= coldest and spread_k(job, wall, at) >= spread
 
 
-def _any_primed(job: Job, state: State) -> bool:
-    """Whether primer lies anywhere that no sheet covers yet."""
-    return any(open_coats(state, c.wall, c.from_mm, c.to_mm) for c in state.coats)
-
-
-def _torch(job: Job, state: State, left: _Left) -> int:
+def _torch(job: Job, state: State, left: Left) -> int:
     """The one torch, one weld after the other."""
     if not left.flame:
         return 0
-    lit = 0 if "torch" in state.flames else job.minutes["light"]
+    burns = "torch" in state.flames or under_way(state, "light")
+    lit = 0 if burns else job.minutes["light"]
     return lit + left.laps * job.minutes["weld"] + left.gussets * job.minutes["gusset"]
 
 
-def _hands(job: Job, state: State, left: _Left) -> int:
+def _hands(job: Job, limits: Limits, state: State, left: Left) -> int:
     """All hands: work that must be done by anybody, and somebody watching while anybody welds."""
     minutes = job.minutes
     welding = left.laps * minutes["weld"] + left.gussets * minutes["gusset"]
+    guards = 1 if value(limits, "watchers-per-torch") >= 1 else 0
     lay = min(minutes["lay"], 2 * minutes["lay together"])
-    strips = max(0, left.sheets + left.corner_sheets - len(state.strips))
     work = (
-        2 * welding
-        + left.sheets * (lay + minutes["roll"])
-        + left.corner_sheets * minutes["corner sheet"]
-        + left.fills * (minutes["fill"] + minutes["roll"])
-        + strips * minutes["cut a strip"]
-        + _before_laying(job, state)
+        (1 + guards) * welding
+        + left.sheets * lay
+        + (left.firsts + left.overs + left.seconds) * minutes["corner sheet"]
+        + left.rolls * minutes["roll"]
+        + left.fills * minutes["fill"]
+        + left.strips * minutes["cut a strip"]
+        + before_laying(job, limits, state)
     )
-    if state.permit == "none" and left.flame:
+    opening = state.permit == "none" and not under_way(state, "open permit")
+    if opening and left.flame and "permit-content" in limits:
         work += minutes["open permit"]
-    busy = sum(max(0, (p.until or state.now) - state.now) for p in state.people.values())
-    return max(0, (work - busy) // len(job.crew))
-
-
-def _before_laying(job: Job, state: State) -> int:
-    """Set-out, line and primer of walls on which sheets are still to be laid."""
-    work = 0
-    for wall in job.walls:
-        bare = bare_mm(state, wall.id, 0, wall.length_mm)
-        work += job.minutes["prime a metre"] * bare // 1000
-        if wall.id not in state.layouts:
-            work += job.minutes["set out"]
-        if wall.id not in state.lines and not any(s.on(wall.id) for s in state.sheets.values()):
-            work += job.minutes["snap"]
-    return work
+    return -(-work // len(job.crew))

@@ -9,7 +9,8 @@ from trainer.installation.actions import ACTIONS
 from trainer.installation.acts_crew import ALL_CLEAR
 from trainer.installation.draw_job import layout
 from trainer.installation.job import Job, Wall
-from trainer.installation.run import cannot, read_decision
+from trainer.installation.read_decision import read_decision
+from trainer.installation.run import cannot
 from trainer.installation.state import Decision, State
 from trainer.roofing.contract import Field
 

@@ -10,8 +10,8 @@ from trainer.installation.checks import Check, Fact, Facts, Look
 from trainer.installation.job import Job
 from trainer.installation.laps import unclosed
 from trainer.installation.limits import value
-from trainer.installation.place import Point, squared, squared_to_segment
-from trainer.installation.state import Coat, Flame, Person
+from trainer.installation.place import Point, Spot, squared, squared_to_segment
+from trainer.installation.state import Coat, Flame, Person, State
 
 _HOLDING = ("light", "preheat", "weld", "gusset", "put out")
 """Actions in which the torch stays in hand."""
@@ -100,13 +100,15 @@ def _ready(look: Look) -> Facts:
         way = _nearest(at, (job.placed(spot) for spot in state.extinguishers.values()))
         if most and (way is None or way > most * most):
             facts = {"distance_mm": None if way is None else _root(way), "most_mm": most}
-            yield Fact("extinguisher-distance", flame.tool, flame.by, facts)
+            moved = max((state.moved.get(name, 0) for name in state.extinguishers), default=0)
+            yield Fact("extinguisher-distance", flame.tool, max(flame.by, moved), facts)
         least = value(limits, "cylinder-to-burner")
         if state.gas is not None:
             gap = squared(at, job.placed(state.gas))
             if gap < least * least:
                 facts = {"distance_mm": _root(gap), "required_mm": least}
-                yield Fact("cylinder-to-burner", flame.tool, flame.by, facts)
+                by = max(flame.by, state.moved.get("gas", 0))
+                yield Fact("cylinder-to-burner", flame.tool, by, facts)
     torch = state.flames.get("torch")
     if torch is not None:
         yield from _in_hand(look, torch)
@@ -121,10 +123,24 @@ def _in_hand(look: Look, torch: Flame) -> Facts:
     if person.watching or (doing and doing not in _HOLDING):
         by = person.doing["by"] if person.doing else person.by
         yield Fact("lit-torch-left", "torch", max(torch.by, int(by)), {"doing": doing or "watch"})
-    near = value(look.limits, "film-preheat-distance")
-    if doing == "preheat" and torch.spot.off_mm < near:
-        facts = {"distance_mm": torch.spot.off_mm, "required_mm": near}
-        yield Fact("film-preheat-distance", "torch", torch.by, facts)
+    if person.doing and doing == "preheat":
+        yield from _preheating(look, torch, int(person.doing["by"]))
+
+
+def _preheating(look: Look, torch: Flame, by: int) -> Facts:
+    """Film is melted away from every parapet, not only from the one the strips are meant for."""
+    least, gap = value(look.limits, "film-preheat-distance"), to_walls(look.job, torch.spot)
+    if gap < least * least:
+        facts = {"distance_mm": _root(gap), "required_mm": least}
+        yield Fact("film-preheat-distance", "torch", max(torch.by, by), facts)
+
+
+def to_walls(job: Job, spot: Spot) -> int:
+    """The square of the distance from a spot to the nearest wall."""
+    at, walls = job.placed(spot), zip(job.plan, job.walls, strict=True)
+    return min(
+        squared_to_segment(at, laid.origin, laid.point(wall.length_mm)) for laid, wall in walls
+    )
 
 
 def _watch(look: Look) -> Facts:
@@ -147,9 +163,14 @@ def _watch(look: Look) -> Facts:
         return
     over = {"last_flame": state.last_flame, "watch_min": length}
     if not trained or state.ended is not None:
-        yield Fact("fire-watch", "watch", max(state.flame_by, cause), over)
+        yield Fact("fire-watch", "watch", max(state.flame_by, cause, left_by(state)), over)
     if state.permit == "closed":
         yield Fact("fire-watch", "permit", max(state.flame_by, state.permit_by), over)
+
+
+def left_by(state: State) -> int:
+    """The decision by which everybody left; 0 while they are there, or were made to."""
+    return state.n if state.end == "left" else 0
 
 
 def _latest(people: Iterable[Person]) -> int:

@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from trainer.installation.actions import ACTIONS
 from trainer.installation.checks import Check, Fact, Facts, Look
+from trainer.installation.checks_flame import left_by
 from trainer.installation.limits import value
 
 ANSWER_SMOKE_WITHIN_MIN = 5
 """Common practice, no source: smoke is looked for at once."""
+AT_THE_EDGE_MM = 1829
+"""Nearer than 6 ft somebody works at the edge: where a warning line may stand, 29 CFR 1926.502
+(f)(1)(i), from memory."""
 
 
 def _edge(look: Look) -> Facts:
@@ -18,6 +22,8 @@ def _edge(look: Look) -> Facts:
     for person in state.people.values():
         task = person.doing
         if task is None or not ACTIONS[task["do"]].at_wall:
+            continue
+        if int(task.get("off", 0)) >= AT_THE_EDGE_MM:
             continue
         for wall_id in walls_of(look, task):
             wall = job.wall(wall_id)
@@ -53,10 +59,10 @@ def _leaving(look: Look) -> Facts:
         return
     if state.flames:
         by = max(flame.by for flame in state.flames.values())
-        yield Fact("lit-torch-left", "roof", by, {"doing": "leave"})
+        yield Fact("lit-torch-left", "roof", max(by, left_by(state)), {"doing": "leave"})
     looked = state.looked_round
     if state.last_flame is not None and (looked is None or looked < state.last_flame):
-        yield Fact("last-inspection", "roof", state.flame_by, {})
+        yield Fact("last-inspection", "roof", max(state.flame_by, left_by(state)), {})
 
 
 CHECKS = (

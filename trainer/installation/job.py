@@ -13,7 +13,7 @@ from functools import cached_property
 from typing import Any, Literal
 
 from trainer.installation.day import Bands, Happening, Lunch, Weather
-from trainer.installation.place import Laid, Point, Spot, lay_out
+from trainer.installation.place import Laid, Point, Spot, facing, lay_out
 from trainer.roofing.setout import Profile, girth_mm
 
 CornerKind = Literal["inside", "outside"]
@@ -199,6 +199,22 @@ class Job:
     def placed(self, spot: Spot) -> Point:
         """A spot's coordinates on the roof plan."""
         return self.plan[self.wall_index(spot.wall)].point(spot.at_mm, spot.off_mm)
+
+    def across(self, spot: Spot) -> tuple[int, int] | None:
+        """The wall that faces a spot's own wall there: its number, how far out; or None."""
+        lengths = [wall.length_mm for wall in self.walls]
+        return facing(self.plan, lengths, self.wall_index(spot.wall), spot.at_mm)
+
+    def off_the_roof(self, spot: Spot) -> str:
+        """Why a spot is not on this roof, in a sentence; "" where it is."""
+        wall = self.wall(spot.wall)
+        if spot.at_mm > wall.length_mm:
+            return f"Wall {wall.id} is {wall.length_mm} mm long."
+        across = self.across(spot)
+        if across is None or spot.off_mm <= across[1]:
+            return ""
+        other = self.walls[across[0]].id
+        return f"Wall {other} stands {across[1]} mm before wall {wall.id} there."
 
     @cached_property
     def schedule(self) -> tuple[tuple[int, str, Happening | None], ...]:

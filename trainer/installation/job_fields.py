@@ -26,7 +26,7 @@ MINUTES = {
     "corner sheet": 9, "fill": 4, "light": 1, "put out": 3, "gusset": 6, "weld": 3, "strip": 6,
     "seal": 8, "move gas": 3, "change gas": 5, "move extinguisher": 2, "close cans": 1,
     "bag film": 2, "open permit": 5, "close permit": 4, "alarm": 10, "fetch warm rolls": 25,
-    "heat the melter": 20, "stop": 0, "leave": 2,
+    "heat the melter": 20,
 }  # fmt: skip
 """Minutes of work for one person, where the job says nothing else: common practice, no source."""
 

@@ -48,6 +48,30 @@ def lay_out(lengths: Sequence[int], corners: Sequence[str]) -> tuple[Laid, ...]:
     return tuple(laid)
 
 
+def facing(
+    laid: Sequence[Laid], lengths: Sequence[int], own: int, at_mm: int
+) -> tuple[int, int] | None:
+    """The nearest wall across the roof from a point of wall ``own``: its number, how far out.
+
+    None where no wall faces that point. Beyond such a wall the roof has ended.
+    """
+    start, out = laid[own].point(at_mm), laid[own].out
+    found = []
+    for i, (wall, length) in enumerate(zip(laid, lengths, strict=True)):
+        (ax, ay), (bx, by) = wall.origin, wall.point(length)
+        far, other = (_along(x - start[0], y - start[1], out) for x, y in ((ax, ay), (bx, by)))
+        side, opposite = (
+            _along(x - start[0], y - start[1], laid[own].along) for x, y in ((ax, ay), (bx, by))
+        )
+        if far == other and far > 0 and side * opposite < 0:
+            found.append((far, i))
+    return min(found)[::-1] if found else None
+
+
+def _along(x: int, y: int, way: Point) -> int:
+    return x * way[0] + y * way[1]
+
+
 def squared(a: Point, b: Point) -> int:
     """The square of the distance of two points, exact."""
     return (a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from trainer.errors import InputError
+from trainer.installation.check_job import check_job
 from trainer.installation.day import Forecast, Happening, Hour, Lunch, Weather
 from trainer.installation.job import (
     Behind,
@@ -23,8 +23,6 @@ from trainer.installation.job import (
 from trainer.installation.job_fields import FIELDS, MINUTES
 from trainer.installation.place import Spot
 from trainer.roofing.contract import check_fields, no_rule
-
-_DAY = 24 * 60
 
 
 def read_job(plain: Mapping[str, Any]) -> Job:
@@ -53,7 +51,7 @@ def read_job(plain: Mapping[str, Any]) -> Job:
         lunch=Lunch(**given["lunch"]) if given["lunch"] else None,
         plain=plain,
     )
-    _check(job)
+    check_job(job)
     return job
 
 
@@ -96,72 +94,3 @@ def _weather(given: Mapping[str, Any]) -> Weather:
         ),
         sun_gain_c=given["sun_gain_c"],
     )
-
-
-def _check(job: Job) -> None:
-    if len(job.corners) != len(job.walls) - 1:
-        raise InputError(
-            "corners",
-            len(job.corners),
-            f"one for each place where walls meet: {len(job.walls) - 1}",
-        )
-    if job.leave_by <= job.start:
-        raise InputError("leave_by", job.plain.get("leave_by"), "later than start")
-    _check_once("walls", [wall.id for wall in job.walls])
-    _check_once("crew", [hand.id for hand in job.crew])
-    _check_once("rolls", [roll.id for roll in job.rolls])
-    behind = [part.id for wall in job.walls for part in wall.behind]
-    _check_once(
-        "openings, loose things and what is behind",
-        [*behind, *(o.id for o in job.openings), *(t.id for t in job.loose)],
-    )
-    _check_walls(job)
-    for field, spot in _spots(job):
-        _check_spot(job, field, spot)
-    if not any(hand.torch for hand in job.crew) or not any(hand.watch for hand in job.crew):
-        raise InputError("crew", len(job.crew), "somebody for the torch and somebody for the watch")
-
-
-def _check_once(field: str, ids: list[str]) -> None:
-    for name in ids:
-        if ids.count(name) > 1:
-            raise InputError(field, name, "each id once")
-
-
-def _check_walls(job: Job) -> None:
-    sheet = job.sheet
-    if not 2 * sheet.side_lap_mm <= sheet.least_mm <= sheet.width_mm:
-        raise InputError("sheet.least_mm", sheet.least_mm, "≥ 2 side laps and ≤ the sheet's width")
-    if not sheet.side_lap_mm < job.corner_leg_mm <= sheet.width_mm:
-        raise InputError(
-            "corner_leg_mm", job.corner_leg_mm, "> the side lap and ≤ the sheet's width"
-        )
-    for i, wall in enumerate(job.walls):
-        if wall.cant_mm > wall.height_mm:
-            raise InputError(f"walls[{i}].cant_mm", wall.cant_mm, f"≤ height_mm ({wall.height_mm})")
-        start, end = job.stretch(wall.id)
-        if end - start < sheet.least_mm:
-            raise InputError(
-                f"walls[{i}].length_mm",
-                wall.length_mm,
-                "room for a sheet between its corner sheets",
-            )
-
-
-def _spots(job: Job) -> list[tuple[str, Spot]]:
-    return [
-        ("gas", job.gas.spot),
-        ("melter", job.melter),
-        *((f"extinguishers {name}", spot) for name, spot in job.extinguishers),
-        *((f"openings {part.id}", part.spot) for part in job.openings),
-        *((f"loose {part.id}", part.spot) for part in job.loose),
-    ]
-
-
-def _check_spot(job: Job, field: str, spot: Spot) -> None:
-    known = [wall.id for wall in job.walls]
-    if spot.wall not in known:
-        raise InputError(f"{field}.wall", spot.wall, f"one of {', '.join(known)}")
-    long = job.wall(spot.wall).length_mm
-    if spot.at_mm > long:
-        raise InputError(f"{field}.at_mm", spot.at_mm, f"on the wall, ≤ {long}")

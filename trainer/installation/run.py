@@ -7,11 +7,11 @@ to date.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from trainer.errors import InputError, TrainerError
-from trainer.installation.act import Act, log
+from trainer.installation.act import log
 from trainer.installation.actions import ACTIONS, FOR_ALL
 from trainer.installation.acts_crew import drop, drop_all, raise_alarm
 from trainer.installation.acts_flame import extinguish
@@ -20,12 +20,9 @@ from trainer.installation.findings import bring_up_to_date
 from trainer.installation.happen import happen_until, next_happening, smoulder
 from trainer.installation.job import Job
 from trainer.installation.limits import Limits
+from trainer.installation.read_decision import read_decision, row_of
 from trainer.installation.state import Decision, Person, State, copied
-from trainer.roofing.contract import Choice, Field, Flag, Number, check_fields, no_rule
 
-_WAIT = (
-    Field("minutes", Number("min", low=0, high=720, whole=True), "how long, 0: until something", 0),
-)
 LONGEST_QUIET_MIN = 60
 """Waiting until something happens ends after this, whatever happens."""
 
@@ -61,65 +58,6 @@ def decide(job: Job, limits: Limits, state: State, decision: Mapping[str, Any]) 
     return new
 
 
-def read_decision(job: Job, decision: Mapping[str, Any]) -> Decision:
-    """A decision with every field checked and filled in. Raises InputError."""
-    do = decision.get("do")
-    if do in FOR_ALL:
-        fields = _WAIT if do == "wait" else ()
-        rest = {k: v for k, v in decision.items() if k != "do"}
-        return {"do": do, **check_fields(fields, rest, no_rule)}
-    act = ACTIONS.get(do) if isinstance(do, str) else None
-    if act is None:
-        raise InputError("do", do, f"one of {', '.join((*ACTIONS, *FOR_ALL))}")
-    rest = {k: v for k, v in decision.items() if k != "do"}
-    read = {"do": do, **check_fields((*act.fields, *_people(job, act)), rest, no_rule)}
-    if read.get("with") is None:
-        read.pop("with", None)
-    for name in ("wall",):
-        if name in read and read[name] not in [wall.id for wall in job.walls]:
-            raise InputError(name, read[name], f"one of {', '.join(w.id for w in job.walls)}")
-    if "corner" in read and read["corner"] >= len(job.corners):
-        raise InputError("corner", read["corner"], f"a corner of this job, of {len(job.corners)}")
-    if "through" in read and read["through"] is None:
-        del read["through"]
-    return read
-
-
-_THROUGH = {"lay": "sheet", "roll": "sheet", "weld": "lap"}
-"""Actions that can go on over the next ones, up to the one named ``through``."""
-
-
-def _people(job: Job, act: Act) -> tuple[Field, ...]:
-    names = Choice(tuple(hand.id for hand in job.crew))
-    fields = [Field("who", names, "who does it")]
-    if act.two:
-        fields.append(Field("with", names, "who lends a hand", optional=True))
-    if act.name in _THROUGH:
-        number = Number(low=0, high=99, whole=True)
-        fields.append(Field("through", number, "the last of a row of them", optional=True))
-        if act.name == "lay":
-            fields.append(Field("rolling", Flag(), "each rolled at once", False))
-    return tuple(fields)
-
-
-def _row(read: Decision) -> list[Decision]:
-    """A decision over a row of sheets or laps as single tasks, one after the other."""
-    counted = _THROUGH.get(read["do"])
-    base = {k: v for k, v in read.items() if k not in ("through", "rolling")}
-    if counted is None:
-        return [base]
-    first: int = read[counted]
-    last: int = read.get("through", first)
-    step = 1 if last >= first else -1
-    tasks = []
-    for number in range(first, last + step, step):
-        tasks.append({**base, counted: number})
-        if read.get("rolling"):
-            roll = {k: base[k] for k in ("who", "wall")}
-            tasks.append({**roll, "do": "roll", "sheet": number})
-    return tasks
-
-
 def _give(job: Job, limits: Limits, state: State, read: Decision) -> None:
     """Give a person a task, or a row of them; the first begins now."""
     person = state.people[read["who"]]
@@ -128,7 +66,7 @@ def _give(job: Job, limits: Limits, state: State, read: Decision) -> None:
         if read["with"] == read["who"]:
             raise InputError("with", read["with"], "somebody else")
         _must_be_free(job, state, state.people[read["with"]])
-    tasks = [{**task, "by": state.n} for task in _row(read)]
+    tasks = [{**task, "by": state.n} for task in row_of(read)]
     reason = cannot(job, state, tasks[0])
     if reason:
         raise Impossible(reason)
@@ -167,18 +105,29 @@ def _start(job: Job, limits: Limits, state: State, person: Person, task: Decisio
     smoulder(job, limits, state)
     touched |= act.touches
     if person.until == state.now:
-        _finish(job, limits, state, person, touched)
+        _finish(job, limits, state, [person], touched)
         return
     bring_up_to_date(job, limits, state, touched)
 
 
 def _finish(
-    job: Job, limits: Limits, state: State, person: Person, touched: Iterable[str] = ()
+    job: Job, limits: Limits, state: State, people: Sequence[Person], touched: Iterable[str] = ()
 ) -> None:
-    """A task is done: what it changes, then the findings, then the next of its row."""
+    """What is done in one minute is done: what it changes, the findings, what follows in a row."""
+    all_touched = {"person", *touched}
+    for person in people:
+        all_touched |= _done(job, limits, state, person)
+    bring_up_to_date(job, limits, state, all_touched)
+    for person in people:
+        if person.queue and person.free and state.ended is None:
+            _go_on(job, limits, state, person)
+
+
+def _done(job: Job, limits: Limits, state: State, person: Person) -> frozenset[str]:
+    """A task is done and its hands are free; what may be wrong now."""
     task = person.doing
     if task is None:
-        return
+        return frozenset()
     act, since = ACTIONS[task["do"]], person.since
     act.end(job, state, task)
     smoulder(job, limits, state)
@@ -188,18 +137,25 @@ def _finish(
     state.log.append(
         {"at": state.now, "since": since, "kind": "done", "n": task["by"], **_said(task)}
     )
-    bring_up_to_date(job, limits, state, {"person", *act.touches, *touched})
-    if person.queue and state.ended is None:
-        following = dict(person.queue.pop(0))
-        reason = cannot(job, state, following)
-        helper = following.get("with")
-        if not reason and helper and not state.people[helper].free:
-            reason = f"{job.hand(helper).name} is busy."
-        if reason:
-            person.queue = []
-            log(state, "broke off", who=person.id, why=reason)
-            return
-        _start(job, limits, state, person, following)
+    return act.touches
+
+
+def _go_on(job: Job, limits: Limits, state: State, person: Person) -> None:
+    """The next of a row, or the end of the row where nature does not allow it."""
+    following = dict(person.queue.pop(0))
+    reason = cannot(job, state, following)
+    helper = following.get("with")
+    if not reason and helper and not _at_hand(state.people[helper]):
+        reason = f"{job.hand(helper).name} is busy."
+    if reason:
+        person.queue = []
+        log(state, "broke off", who=person.id, why=reason)
+        return
+    _start(job, limits, state, person, following)
+
+
+def _at_hand(person: Person) -> bool:
+    return person.free and not person.queue
 
 
 _KEPT_OUT = ("strip", "laying", "by")
@@ -269,11 +225,10 @@ def _pass(job: Job, limits: Limits, state: State, to: int) -> None:
     touched = happen_until(job, limits, state)  # first, so that a finger finds what fell just now
     if touched:
         bring_up_to_date(job, limits, state, touched)
-    for person in state.people.values():
-        if person.until is not None and person.until <= to:
-            helping = person.doing is not None and person.doing["who"] != person.id
-            if not helping:
-                _finish(job, limits, state, person)
+    people = [p for p in state.people.values() if p.until is not None and p.until <= to]
+    done = [p for p in people if p.doing is None or p.doing["who"] == p.id]
+    if done:
+        _finish(job, limits, state, done)
     if to >= job.leave_by and state.ended is None:
         drop_all(state)
         _end(job, limits, state, "leaving time")

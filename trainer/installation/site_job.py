@@ -12,7 +12,14 @@ from typing import Any
 from trainer.errors import InputError
 from trainer.installation.job_fields import CLOCK, COMBUSTIBLE, MM, WALL
 from trainer.installation.limits import Limits, value
-from trainer.installation.place import Laid, Point, lay_out, squared, squared_to_segment
+from trainer.installation.place import (
+    Laid,
+    Point,
+    facing,
+    lay_out,
+    squared,
+    squared_to_segment,
+)
 from trainer.roofing.contract import (
     Choice,
     Each,
@@ -167,6 +174,7 @@ class _Roof:
 
     def __init__(self, walls: Sequence[Mapping[str, Any]], laid: Sequence[Laid]) -> None:
         self.walls, self.laid = walls, laid
+        self.lengths = [wall["length_mm"] for wall in walls]
         ends = zip(walls, laid, strict=True)
         self._segments = [(part.origin, part.point(wall["length_mm"])) for wall, part in ends]
 
@@ -182,7 +190,9 @@ class _Roof:
         """Places to put something, on a grid before every wall."""
         for i, (wall, part) in enumerate(zip(self.walls, self.laid, strict=True)):
             for at in range(0, wall["length_mm"] + 1, _STEP_MM):
-                for off in range(1500, _FARTHEST_MM, _STEP_MM):
+                across = facing(self.laid, self.lengths, i, at)
+                roof_ends = across[1] - _STEP_MM if across else _FARTHEST_MM
+                for off in range(1500, roof_ends, _STEP_MM):
                     spot = {"wall": wall_letter(i), "at_mm": at, "off_mm": off}
                     yield part.point(at, off), spot
 

@@ -187,6 +187,8 @@ class State:
     gas_spare: int = 0
     gas: Spot | None = None
     extinguishers: dict[str, Spot] = field(default_factory=dict)
+    moved: dict[str, int] = field(default_factory=dict)
+    """The decisions that last moved the cylinder ("gas") and extinguishers, by id."""
     cans: int | None = None
     """The decision that opened the primer's cans; None while they are closed."""
     cans_at: Spot | None = None
@@ -246,7 +248,8 @@ def _copier(kind: type[_T]) -> Callable[[_T], _T]:
 
 _coat, _strip, _sheet, _corner = _copier(Coat), _copier(Strip), _copier(Sheet), _copier(Corner)
 _flame, _finding, _person = _copier(Flame), _copier(Finding), _copier(Person)
-_DICTS = ("layouts", "lines", "cut_from", "welds", "extinguishers", "known", "standing", "sealed")
+_DICTS = ("layouts", "lines", "cut_from", "welds", "extinguishers", "moved", "known", "standing",
+          "sealed")  # fmt: skip
 _LISTS = ("covered", "cleared", "rails", "log")
 
 

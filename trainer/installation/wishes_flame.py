@@ -5,11 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import ceil
 
-from trainer.installation.acts_flame import beyond_hose
 from trainer.installation.acts_prepare import MOST_STRIPS
-from trainer.installation.air import undried_ms
-from trainer.installation.checks import Look
-from trainer.installation.checks_flame import CHECKS
+from trainer.installation.checks_flame import to_walls
 from trainer.installation.foreman import Desk, Wish
 from trainer.installation.laps import corner_sheet_id, lap_ids_due, laps, sheets_to_lay, unclosed
 from trainer.installation.pieces import (
@@ -19,12 +16,9 @@ from trainer.installation.pieces import (
     strips_short,
 )
 from trainer.installation.place import Spot
-from trainer.installation.state import Flame, copied
+from trainer.installation.wishes_lighting import HOSE, cans_and_film, lighting, made_ready, trouble
 
 _BEYOND_MM = 600
-_HOSE = "hose"
-"""Nature's ground against a torch so far from its cylinder."""
-_LOOK = frozenset({"near", "burns", "wet primer", "ready"})
 
 
 def watch_over(desk: Desk) -> int:
@@ -49,94 +43,6 @@ def flame_due(desk: Desk) -> bool:
     return bool(desk.job.corners) or any(len(planned(desk, w.id)) > 1 for w in desk.job.walls)
 
 
-def trouble(desk: Desk, tool: str, spot: Spot) -> set[str]:
-    """What the rule book would find if this tool burned at this spot now."""
-    if desk.way.skips:
-        return set()  # somebody careless does not ask
-    state = copied(desk.state)
-    who = next(hand.id for hand in desk.job.crew if hand.torch)
-    state.flames = {tool: Flame(tool, spot, who, state.now, 0)}
-    look = Look(desk.job, state, desk.limits)
-    found = {
-        fact.subject
-        for check in CHECKS
-        if check.name in _LOOK
-        for fact in check.find(look)
-        if fact.subject in desk.limits
-    } - {"lit-torch-left"}
-    return found | {_HOSE} if tool == "torch" and beyond_hose(desk.job, state, spot) else found
-
-
-def _lighting(desk: Desk, tool: str, spots: list[Spot]) -> Iterator[Wish]:
-    """Make the place ready, post the watch, light: whatever comes next of it."""
-    job, state = desk.job, desk.state
-    if tool == "torch" and desk.doing("lay", "lay corner", "prime"):
-        return  # they drop film and open cans
-    good, worst = None, set[str]()
-    for spot in spots:
-        worst = trouble(desk, tool, spot)
-        if not worst:
-            good = spot
-            break
-    if good is None:
-        yield from _made_ready(desk, worst, spots[0])
-        return
-    watched = desk.skips("waits") or any(
-        p.watching and job.hand(p.id).watch for p in state.people.values()
-    )
-    if not watched:
-        for person in desk.idle:
-            hand = job.hand(person.id)
-            others = [p for p in state.people.values() if not p.watching and p is not person]
-            if hand.watch and any(job.hand(p.id).torch for p in others):
-                desk.about_to_light = True
-                yield Wish({"do": "watch", "who": person.id})
-        return
-    task = {"do": "light", "tool": tool, "wall": good.wall, "at": good.at_mm, "off": good.off_mm}
-    yield Wish(task, skill="torch" if tool == "torch" else "")
-
-
-def _made_ready(desk: Desk, found: set[str], spot: Spot) -> Iterator[Wish]:
-    """What takes a ground against the flame away."""
-    state = desk.state
-    if "permit-content" in found and not desk.doing("open permit"):
-        yield Wish({"do": "open permit"})
-    yield from _cans_and_film(desk)
-    if "wet-primer-to-flame" in found:
-        ends = [c.to_mm for c in state.coats]
-        left = max(
-            (undried_ms(c, at, state.now) for c, at in zip(state.coats, ends, strict=True)),
-            default=0,
-        )
-        desk.look_again(state.now + max(1, -(-left // 1000)))
-    if found & {"cylinder-to-burner", _HOSE} and not desk.doing("move gas"):
-        yield from _moved(desk, "gas", spot)
-    if "extinguisher-distance" in found and not desk.doing("move extinguisher"):
-        yield from _moved(desk, "extinguisher", spot)
-
-
-def _cans_and_film(desk: Desk) -> Iterator[Wish]:
-    """Open cans and loose film go away before the torch comes."""
-    if desk.state.cans is not None and not desk.doing("close cans", "prime"):
-        yield Wish({"do": "close cans"})
-    if desk.state.film is not None and not desk.doing("bag film", "lay", "lay corner"):
-        yield Wish({"do": "bag film"})
-
-
-def _moved(desk: Desk, what: str, spot: Spot) -> Iterator[Wish]:
-    """Gas well clear of the flame and within its hose, an extinguisher beside the work."""
-    wall = desk.job.wall(spot.wall)
-    if what == "gas":
-        at = min(wall.length_mm, spot.at_mm)
-        off = spot.off_mm - 5000 if spot.off_mm > 6000 else spot.off_mm + 7000
-        yield Wish({"do": "move gas", "wall": wall.id, "at": at, "off": off})
-        return
-    name = next(iter(desk.state.extinguishers), "")
-    if name:
-        task = {"do": "move extinguisher", "thing": name, "wall": wall.id}
-        yield Wish({**task, "at": spot.at_mm, "off": 2000})
-
-
 def preheating(desk: Desk) -> Iterator[Wish]:
     """The film comes off the strips that go under others, out on the field, before any priming."""
     state = desk.state
@@ -149,7 +55,7 @@ def preheating(desk: Desk) -> Iterator[Wish]:
             yield Wish({"do": "preheat", "strips": min(short, MOST_STRIPS), "who": torch.who})
         return
     if not desk.doing("light", "prime"):
-        yield from _lighting(desk, "torch", _field_spots(desk))
+        yield from lighting(desk, "torch", _field_spots(desk))
 
 
 def _field_spots(desk: Desk) -> list[Spot]:
@@ -165,7 +71,7 @@ def _field_spots(desk: Desk) -> list[Spot]:
         for off in (near, near + 1500, near + 4000):
             for share in (1, 3, 5):
                 spots.append(Spot(wall.id, wall.length_mm * share // 6, off))
-    return spots
+    return [spot for spot in spots if to_walls(desk.job, spot) >= near * near] or spots
 
 
 def _all_looked(desk: Desk) -> bool:
@@ -213,8 +119,8 @@ def _welding(desk: Desk, who: str) -> Iterator[Wish]:
         found = trouble(desk, "torch", spot)
         if not found and state.gas_left >= job.minutes["weld"]:
             yield Wish({"do": "weld", "wall": wall, "lap": number, "who": who})
-        elif found & {"cylinder-to-burner", "extinguisher-distance", _HOSE}:
-            yield from _made_ready(desk, found, spot)
+        elif found & {"cylinder-to-burner", "extinguisher-distance", HOSE}:
+            yield from made_ready(desk, found, spot)
 
 
 def _unwelded(desk: Desk) -> list[tuple[str, int, Spot]]:
@@ -265,7 +171,7 @@ def corner_fill(desk: Desk) -> Iterator[Wish]:
     if todo and (last_primed or early) and not desk.doing("light", "prime"):
         far = ceil(desk.limit("wet-primer-to-flame")) + _BEYOND_MM
         spots = [Spot(w.id, w.length_mm // 2, far) for w in job.walls if desk.way.melt_late]
-        yield from _lighting(desk, "melter", [job.melter, *spots])
+        yield from lighting(desk, "melter", [job.melter, *spots])
 
 
 def _needs_primer(desk: Desk) -> Iterator[bool]:
@@ -286,7 +192,7 @@ def close_up(desk: Desk) -> Iterator[Wish]:
     if not (todo or gussets) or not _all_closed(desk) or "torch" in state.flames:
         return
     if not desk.skips("closings"):
-        yield from _cans_and_film(desk)
+        yield from cans_and_film(desk)
     if (
         state.gas_left < 3 * job.minutes["weld"]
         and state.gas_spare
@@ -298,4 +204,4 @@ def close_up(desk: Desk) -> Iterator[Wish]:
         return
     spots = [Spot(job.walls[i + 1].id, 0) for i in gussets] + [s for _, _, s in _unwelded(desk)]
     if spots:
-        yield from _lighting(desk, "torch", spots[:1])
+        yield from lighting(desk, "torch", spots[:1])

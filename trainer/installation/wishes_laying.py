@@ -128,7 +128,7 @@ def _can_be_covered(desk: Desk, piece: Piece) -> bool:
             return False
         if closes_at(desk, piece) < state.now + piece.minutes:
             return False
-    if not state.strips or (piece.task["do"] == "lay" and not _marked(desk, piece)):
+    if not state.strips or not _marked(desk, piece):
         return False
     strip = strip_for(desk.job, state, piece.task)
     relaxed = strip.cut_at + ceil(desk.limit("relaxing-time"))
@@ -146,9 +146,9 @@ def _can_be_covered(desk: Desk, piece: Piece) -> bool:
 
 
 def _marked(desk: Desk, piece: Piece) -> bool:
-    """Whether its wall is set out and its line snapped."""
-    wall = piece.task["wall"]
-    return wall in desk.state.layouts and wall in desk.state.lines
+    """Whether its walls have their line, and its own wall is set out."""
+    set_out = piece.task["do"] != "lay" or piece.task["wall"] in desk.state.layouts
+    return set_out and all(wall in desk.state.lines for wall, _, _ in piece.place)
 
 
 def _burns_under(desk: Desk, wall: str) -> bool:

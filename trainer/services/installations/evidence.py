@@ -33,12 +33,12 @@ UNIT_OF_ACTION: Mapping[str, str] = {
 UNIT_OF_SUBJECT: Mapping[str, str] = {
     "dry-since-rain": "primer", "primer-touch-dry": "primer", "relative-humidity": "primer",
     "wet-weather": "primer",
-    "relaxing-time": "placing",
+    "relaxing-time": "placing", "end-of-day-seal": "placing", "t-joint-cut": "corners",
     "film-preheat-distance": "flame", "lit-torch-left": "flame", "flame-free-band": "hazards",
     "torch-to-combustible": "hazards", "extinguisher-training": "hazards",
     "watch-duties": "fire-watch", "watchers-per-torch": "fire-watch",
 }  # fmt: skip
-"""Units of the subjects that the rules of no family name, or that a family names in passing."""
+"""Units of subjects that no family's rules name, name in passing, or name for other work."""
 
 
 @dataclass(frozen=True)
@@ -90,9 +90,17 @@ def evidence(
     """
     against: dict[str, list[Contradiction]] = defaultdict(list)
     for finding in state.findings:
-        against[unit_of.get(finding.subject, "")].append(Contradiction(finding.cause, finding))
+        unit = unit_of_finding(finding, unit_of)
+        against[unit].append(Contradiction(finding.cause, finding))
     showed = _shown(state, decisions)
     return tuple(UnitEvidence(u, tuple(showed[u]), tuple(against[u])) for u in units)
+
+
+def unit_of_finding(finding: Finding, unit_of: Mapping[str, str]) -> str:
+    """The unit a finding goes against; a lap left on its film is no fault of placing."""
+    if finding.subject == "defects-rejected" and finding.facts.get("film"):
+        return "laps"
+    return unit_of.get(finding.subject, "")
 
 
 def _shown(state: State, decisions: Sequence[Decision]) -> dict[str, list[int]]:
