@@ -55,7 +55,10 @@ def _smoke(desk: Desk) -> Iterator[Wish]:
     if desk.under_way(do="look", wall=state.smoke_wall):
         return
     if desk.job.minutes["look"] + state.now < state.smoke_at + 5:
-        yield Wish({"do": "look", "wall": state.smoke_wall})
+        holding = {flame.who for flame in state.flames.values() if flame.tool == "torch"}
+        for person in desk.idle:
+            if person.id not in holding:
+                yield Wish({"do": "look", "wall": state.smoke_wall, "who": person.id})
     yield Wish({"do": "alarm"})
 
 
