@@ -5,8 +5,7 @@ from __future__ import annotations
 import dataclasses
 
 import pytest
-from installed import JOB, decide_by_the_book
-from sqlalchemy import func, select
+from installed import JOB, ana, count, decide_by_the_book, opened, proving, row_of
 
 from trainer.errors import InputError
 from trainer.installation.limits import limits_of
@@ -21,35 +20,7 @@ from trainer.services.installations import replaying, store
 from trainer.services.refusals import NotAllowed, NotFound
 from trainer.services.scenarios import library
 
-WAIT = {"do": "wait", "minutes": 5}
-LOOK = {"do": "look", "who": "dana", "wall": "A"}
-
-
-@pytest.fixture
-def ana(sign_in):
-    return sign_in("ana", crew="North")
-
-
-@pytest.fixture
-def opened(parts, ana) -> str:
-    return store.open_installation(parts, ana, JOB, seed=3)
-
-
-@pytest.fixture
-def proving(parts, ana) -> str:
-    return store.open_installation(parts, ana, JOB, purpose="prove", seed=3)
-
-
-def row_of(parts, public_id: str) -> Installation:
-    with parts.database.reading() as session:
-        return session.scalars(
-            select(Installation).where(Installation.public_id == public_id)
-        ).one()
-
-
-def count(parts, table) -> int:
-    with parts.database.reading() as session:
-        return session.scalar(select(func.count()).select_from(table))
+__all__ = ["ana", "opened", "proving"]
 
 
 # ---- opening

@@ -6,50 +6,21 @@ import threading
 from datetime import UTC, datetime
 
 import pytest
-from installed import JOB, key
-from sqlalchemy import func, select
+from installed import JOB, LOOK, WAIT, ana, count, key, opened, proving, row_of
+from sqlalchemy import select
 
 from trainer.errors import InputError
 from trainer.installation.run import Impossible
 from trainer.installation.state import as_text
 from trainer.records.database import IntegrityError
 from trainer.records.tables import (
-    Installation,
     InstallationDecision,
 )
 from trainer.services.installations import store
 from trainer.services.installations.replaying import digest
 from trainer.services.refusals import Conflict, NotAllowed, NotFound
 
-WAIT = {"do": "wait", "minutes": 5}
-LOOK = {"do": "look", "who": "dana", "wall": "A"}
-
-
-@pytest.fixture
-def ana(sign_in):
-    return sign_in("ana", crew="North")
-
-
-@pytest.fixture
-def opened(parts, ana) -> str:
-    return store.open_installation(parts, ana, JOB, seed=3)
-
-
-@pytest.fixture
-def proving(parts, ana) -> str:
-    return store.open_installation(parts, ana, JOB, purpose="prove", seed=3)
-
-
-def row_of(parts, public_id: str) -> Installation:
-    with parts.database.reading() as session:
-        return session.scalars(
-            select(Installation).where(Installation.public_id == public_id)
-        ).one()
-
-
-def count(parts, table) -> int:
-    with parts.database.reading() as session:
-        return session.scalar(select(func.count()).select_from(table))
+__all__ = ["ana", "opened", "proving"]
 
 
 # ---- deciding

@@ -8,6 +8,7 @@ from trainer.errors import InputError
 from trainer.installation.day import Hour
 from trainer.installation.job import Job
 from trainer.installation.place import Spot
+from trainer.roofing.clock import hhmm
 
 
 def check_job(job: Job) -> None:
@@ -122,20 +123,16 @@ def _check_day(job: Job) -> None:
     times += [("weather.forecast.gusts", band) for band in weather.forecast.gusts]
     for field, (start, end) in times:
         if start >= end:
-            raise InputError(field, f"{_clock(start)} to {_clock(end)}", "the earlier time first")
+            raise InputError(field, f"{hhmm(start)} to {hhmm(end)}", "the earlier time first")
     _check_in_order("weather.path", weather.path)
     _check_in_order("weather.forecast.air", weather.forecast.air)
     if job.lunch is not None and job.lunch.by < job.lunch.from_at:
-        raise InputError("lunch.by", _clock(job.lunch.by), f"≥ {_clock(job.lunch.from_at)}")
+        raise InputError("lunch.by", hhmm(job.lunch.by), f"≥ {hhmm(job.lunch.from_at)}")
 
 
 def _check_in_order(field: str, path: Iterable[Hour]) -> None:
     before = -1
     for i, hour in enumerate(path):
         if hour.at <= before:
-            raise InputError(f"{field}[{i}].at", _clock(hour.at), f"later than {_clock(before)}")
+            raise InputError(f"{field}[{i}].at", hhmm(hour.at), f"later than {hhmm(before)}")
         before = hour.at
-
-
-def _clock(minute: int) -> str:
-    return f"{minute // 60:02}:{minute % 60:02}"

@@ -21,6 +21,7 @@ from trainer.errors import InputError
 from trainer.installation.job import Job
 from trainer.installation.job_fields import EVERY
 from trainer.installation.read_job import read_job
+from trainer.roofing.clock import hhmm
 from trainer.roofing.sheets import Layout, Stuck, set_out
 from trainer.roofing.sheets import Wall as WallToSetOut
 
@@ -115,7 +116,7 @@ def _value(name: str, how: Any, chance: random.Random) -> Any:
         low, high = how["between"]
         step = int(how.get("step", 1))
         if isinstance(low, str):
-            return _clock(chance.randrange(_minutes(low), _minutes(high) + 1, step))
+            return hhmm(chance.randrange(_minutes(low), _minutes(high) + 1, step))
         return chance.randrange(low, high + 1, step)
     raise InputError(f"draws.{name}", how, "between with step, or one_of")
 
@@ -140,7 +141,7 @@ def _named(field: str, name: Any, names: Mapping[str, Any], plus: int) -> Any:
     value = names[name]
     if not plus:
         return value
-    return _clock(_minutes(value) + plus) if isinstance(value, str) else value + plus
+    return hhmm(_minutes(value) + plus) if isinstance(value, str) else value + plus
 
 
 def _laps(part: Mapping[str, Any]) -> list[list[int]]:
@@ -151,7 +152,3 @@ def _laps(part: Mapping[str, Any]) -> list[list[int]]:
 def _minutes(text: str) -> int:
     hours, minutes = text.split(":")
     return int(hours) * 60 + int(minutes)
-
-
-def _clock(minutes: int) -> str:
-    return f"{minutes // 60:02}:{minutes % 60:02}"

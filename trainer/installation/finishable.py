@@ -9,6 +9,7 @@ from trainer.installation.job import Job
 from trainer.installation.laps import missing
 from trainer.installation.limits import Limits
 from trainer.installation.planner import Plan, best
+from trainer.roofing.clock import hhmm
 
 _QUICK = (Way(hindsight=True), Way(), Way(together=False), Way(from_right=True))
 """Ways of working that do for most walls; only where they all fail is every way tried."""
@@ -29,8 +30,8 @@ def why_unfinishable(job: Job, limits: Limits, clear_mm: int) -> InputError | No
     if plan.clean:
         return None
     if plan.bound > job.leave_by:
-        allowed = f"{_clock(plan.bound)} or later: nobody can be done before"
-        return InputError("leave_by", _clock(job.leave_by), allowed)
+        allowed = f"{hhmm(plan.bound)} or later: nobody can be done before"
+        return InputError("leave_by", hhmm(job.leave_by), allowed)
     plan = best(job, limits, hindsight=True)
     return None if plan.clean else _why(job, plan)
 
@@ -40,11 +41,7 @@ def _why(job: Job, plan: Plan) -> InputError:
     if left:
         first = ", ".join(left[:_NAMED]) + (", …" if left[_NAMED:] else "")
         allowed = f"later: by then the best plan found has not done {first}"
-        return InputError("leave_by", _clock(job.leave_by), allowed)
+        return InputError("leave_by", hhmm(job.leave_by), allowed)
     finding = plan.last.findings[0]
     allowed = f"walls for which a plan is found that keeps {finding.subject}"
-    return InputError("walls", f"{finding.place}, {_clock(finding.at)}", allowed)
-
-
-def _clock(minute: int) -> str:
-    return f"{minute // 60:02}:{minute % 60:02}"
+    return InputError("walls", f"{finding.place}, {hhmm(finding.at)}", allowed)

@@ -22,6 +22,7 @@ from trainer.installation.job import Job
 from trainer.installation.limits import Limits
 from trainer.installation.read_decision import read_decision, row_of
 from trainer.installation.state import Decision, Person, State, copied
+from trainer.roofing.clock import hhmm
 
 LONGEST_QUIET_MIN = 60
 """Waiting until something happens ends after this, whatever happens."""
@@ -77,7 +78,7 @@ def _give(job: Job, limits: Limits, state: State, read: Decision) -> None:
 def _must_be_free(job: Job, state: State, person: Person) -> None:
     if not person.free:
         name = job.hand(person.id).name
-        at = f"{person.until // 60:02}:{person.until % 60:02}" if person.until else ""
+        at = hhmm(person.until) if person.until else ""
         raise Impossible(f"{name} is busy until {at}.")
 
 

@@ -20,6 +20,7 @@ from trainer.installation.place import (
     squared,
     squared_to_segment,
 )
+from trainer.roofing.clock import hhmm
 from trainer.roofing.contract import (
     Choice,
     Each,
@@ -89,8 +90,8 @@ def site_job(form: Mapping[str, Any], limits: Limits) -> dict[str, Any]:
         "level": _level(walls),
         "title": given["name"].strip(),
         "brief": given["name"].strip(),
-        "start": _clock(given["start"]),
-        "leave_by": _clock(given["leave_by"]),
+        "start": hhmm(given["start"]),
+        "leave_by": hhmm(given["leave_by"]),
         "walls": [_wall(i, wall) for i, wall in enumerate(walls)],
         "corners": corners,
         "sheet": dict(_SHEET),
@@ -250,7 +251,3 @@ def _along(roof: _Roof) -> Iterator[Point]:
     for wall, part in zip(roof.walls, roof.laid, strict=True):
         for at in {*range(0, wall["length_mm"], 1000), wall["length_mm"]}:
             yield part.point(at)
-
-
-def _clock(minute: int) -> str:
-    return f"{minute // 60:02}:{minute % 60:02}"

@@ -77,16 +77,17 @@ def _written(minutes: int, dated: bool) -> str:
     if dated:
         if not 1 <= day <= _LAST_DAY:
             raise OffTheClock("between the years 1 and 9999")
-        return f"{date.fromordinal(day)}T{_hours(minute)}"
+        return f"{date.fromordinal(day)}T{hhmm(minute)}"
     if not 0 <= minutes <= _DAY:
         raise OffTheClock(
             "between 00:00 and 24:00 of the same day;",
             "for anything else give every time with its date, YYYY-MM-DDTHH:MM",
         )
-    return _hours(minutes)
+    return hhmm(minutes)
 
 
-def _hours(minutes: int) -> str:
+def hhmm(minutes: int) -> str:
+    """Whole minutes from midnight as "HH:MM"."""
     return f"{minutes // 60:02}:{minutes % 60:02}"
 
 

@@ -40,11 +40,6 @@ def places(voice: Voice, job: Job, state: State) -> list[Place]:
     return found + _site(voice) + _things(voice, job, state)
 
 
-def place_named(voice: Voice, job: Job, state: State, place_id: str) -> Place | None:
-    """The place of that id, if there is one now."""
-    return next((place for place in places(voice, job, state) if place.id == place_id), None)
-
-
 def _at_wall(voice: Voice, job: Job, state: State, wall: str) -> list[Place]:
     name = capital(words.wall_name(voice, wall))
     found = [Place(f"wall-{wall}", name, voice.say("Whole wall"), name, wall)]

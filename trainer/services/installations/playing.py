@@ -17,6 +17,7 @@ from trainer.installation.play import BY, play
 from trainer.installation.state import Finding, State
 from trainer.pack.jobs import clear_mm_of
 from trainer.records.queries import installations as queries
+from trainer.roofing.clock import hhmm
 from trainer.services.installations.rechecking import differences
 from trainer.services.installations.replaying import drawn_from, states
 from trainer.services.parts import Parts
@@ -190,4 +191,4 @@ def _air(hours: Sequence[Hour]) -> Iterable[str]:
 
 
 def _clock(minute: int | None) -> str | None:
-    return None if minute is None else f"{minute // 60:02}:{minute % 60:02}"
+    return None if minute is None else hhmm(minute)
